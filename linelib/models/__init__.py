@@ -1,0 +1,1 @@
+"""One phenomenon a file."""

@@ -1,0 +1,168 @@
+"""What is rigged and who falls: plain descriptions, checked when they are made, computed elsewhere."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from linelib.checks import instance, number, refuse
+from linelib.webbing import Webbing
+
+
+@dataclass(frozen=True, kw_only=True)
+class Segment:
+    """A piece of the line of one webbing. `length` [m] is its natural length; None: solved from the rig's pretension."""
+
+    webbing: Webbing
+    length: float | None = None
+
+    def __post_init__(self) -> None:
+        instance("webbing", self.webbing, Webbing)
+        if self.length is not None:
+            number("length", self.length, low=1e-3, high=1e4, unit="m")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Backup:
+    """A second line under the main one, joined to both anchors and to the main webbing at `joints`.
+
+    Parameters
+    ----------
+    webbing : Webbing
+    joints : positions along the span, 0 < joint < 1, rising; not at the leash ring. () : joined at the anchors only
+    extra_length [m] : by how much each bay is longer than the main line beside it
+    """
+
+    webbing: Webbing
+    joints: tuple[float, ...] = (0.5,)
+    extra_length: float = 1.5
+
+    def __post_init__(self) -> None:
+        instance("webbing", self.webbing, Webbing)
+        number("extra_length", self.extra_length, low=0.0, high=100.0, unit="m")
+        if isinstance(self.joints, str) or not hasattr(self.joints, "__iter__"):
+            raise refuse("joints", self.joints, "positions between 0 and 1")
+        joints = tuple(number(f"joints[{i}]", j, low=0.001, high=0.999) for i, j in enumerate(self.joints))
+        if any(b <= a for a, b in zip(joints, joints[1:], strict=False)):
+            raise refuse("joints", joints, "positions between 0 and 1, each larger than the one before")
+        object.__setattr__(self, "joints", joints)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rig:
+    """The line between its two anchors. A is the static side, B the tensioning side.
+
+    Parameters
+    ----------
+    span [m] : horizontal distance of the anchors
+    segments : Segments from A to B. Either every one has a length and there is no pretension, or exactly one has none
+    height_difference [m] : anchor B above anchor A
+    pretension [N] : horizontal tension of the line hanging alone, with what is hung under it
+    slip_load_a, slip_load_b [N] : tension at which the lock there slips; None: it holds. A slipping lock is a fault
+    hung_mass_per_length [kg per metre of span] : carried by the main webbing; None: that of the backup, if there is one
+    backup : Backup or None
+
+    Raises
+    ------
+    ValueError : name, value and allowed range.
+    """
+
+    span: float
+    segments: tuple[Segment, ...]
+    height_difference: float = 0.0
+    pretension: float | None = None
+    slip_load_a: float | None = None
+    slip_load_b: float | None = None
+    hung_mass_per_length: float | None = None
+    backup: Backup | None = None
+
+    def __post_init__(self) -> None:
+        number("span", self.span, low=0.1, high=5000.0, unit="m")
+        number("height_difference", self.height_difference, low=-2.0 * self.span, high=2.0 * self.span, unit="m")
+        for name in ("pretension", "slip_load_a", "slip_load_b"):
+            if getattr(self, name) is not None:
+                number(name, getattr(self, name), low=1.0, high=1e9, unit="N")
+        if self.hung_mass_per_length is not None:
+            number("hung_mass_per_length", self.hung_mass_per_length, low=0.0, high=100.0, unit="kg/m")
+        if self.backup is not None:
+            instance("backup", self.backup, Backup)
+        self._check_segments()
+
+    def _check_segments(self) -> None:
+        if isinstance(self.segments, str | Segment) or not hasattr(self.segments, "__iter__"):
+            raise refuse("segments", self.segments, "a tuple of Segments from A to B")
+        segments = tuple(self.segments)
+        if not segments:
+            raise refuse("segments", segments, "at least one Segment")
+        for i, segment in enumerate(segments):
+            instance(f"segments[{i}]", segment, Segment)
+        object.__setattr__(self, "segments", segments)
+        free = sum(s.length is None for s in segments)
+        if self.pretension is None and free:
+            raise refuse("length", None, "a length for every segment, or a pretension from which one is solved")
+        if self.pretension is not None and free != 1:
+            raise refuse("pretension", self.pretension, "exactly one segment without a length, here there are " + str(free))
+
+    @property
+    def hung_mass(self) -> float:
+        """What hangs under the main webbing [kg per metre of span]: as entered, else the backup's own mass."""
+        if self.hung_mass_per_length is not None:
+            return float(self.hung_mass_per_length)
+        if self.backup is None:
+            return 0.0
+        bays = len(self.backup.joints) + 1
+        chord = (self.span**2 + self.height_difference**2) ** 0.5
+        return self.backup.webbing.mass_per_length * (chord + bays * self.backup.extra_length) / self.span
+
+
+@dataclass(frozen=True, kw_only=True)
+class Leash:
+    """What ties the walker to the line: `length` [m], `stiffness` [N/m], `damping` [N s/m], `ring_mass` [kg]."""
+
+    length: float = 1.5
+    stiffness: float = 20e3
+    damping: float = 300.0
+    ring_mass: float = 0.4
+
+    def __post_init__(self) -> None:
+        number("leash length", self.length, low=0.2, high=10.0, unit="m")
+        number("leash stiffness", self.stiffness, low=100.0, high=1e6, unit="N/m")
+        number("leash damping", self.damping, low=0.0, high=1e4, unit="N s/m")
+        number("ring_mass", self.ring_mass, low=0.05, high=10.0, unit="kg")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Walker:
+    """Who falls: `mass` [kg], `standing_height` [m] of the harness tie-in above the line, `position` along the span [-]."""
+
+    mass: float = 80.0
+    standing_height: float = 1.0
+    position: float = 0.5
+
+    def __post_init__(self) -> None:
+        number("mass", self.mass, low=10.0, high=300.0, unit="kg")
+        number("standing_height", self.standing_height, low=0.0, high=3.0, unit="m")
+        number("position", self.position, low=0.01, high=0.99, unit="of the span (0 is anchor A, 1 is anchor B)")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Setup:
+    """A rig, a leash, a walker, and the air: `air_density` [kg/m3], `drag_coefficient` [-] on the webbing's width."""
+
+    rig: Rig
+    leash: Leash
+    walker: Walker
+    air_density: float = 1.2
+    drag_coefficient: float = 1.5
+
+    def __post_init__(self) -> None:
+        instance("rig", self.rig, Rig)
+        instance("leash", self.leash, Leash)
+        instance("walker", self.walker, Walker)
+        number("air_density", self.air_density, low=0.0, high=2.0, unit="kg/m3")
+        number("drag_coefficient", self.drag_coefficient, low=0.0, high=3.0)
+        if self.walker.standing_height > self.leash.length:
+            raise refuse(
+                "standing_height",
+                self.walker.standing_height,
+                f"from 0 to the leash's length, {self.leash.length:g} m: a tie-in higher than that hangs in the leash",
+            )
