@@ -49,7 +49,8 @@ class Law:
             middle = 0.5 * (low + high)
             below = self.curve(middle) < inside
             low, high = np.where(below, middle, low), np.where(below, high, middle)
-        return np.asarray(0.5 * (low + high) + (wanted - inside) / self._last_compliance)
+        found = 0.5 * (low + high) + (wanted - inside) / self._last_compliance
+        return np.where(wanted > 0.0, found, 0.0)
 
     def energy(self, tension: ArrayLike) -> Array:
         """Stored energy [J per metre of natural length] under `tension` [N], any shape.
