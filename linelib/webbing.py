@@ -45,7 +45,7 @@ class Webbing:
             raise refuse("name", self.name, "some words")
         number("mass_per_length", self.mass_per_length, low=1e-9, high=100.0, unit="kg/m")
         number("width", self.width, low=1e-4, high=1.0, unit="m")
-        number("breaking_strength", self.breaking_strength, low=1.0, high=1e12, unit="N")
+        number("breaking_strength", self.breaking_strength, low=1.0, high=1e15, unit="N")
         number("fast_ratio", self.fast_ratio, low=1.0, high=20.0)
         number("relaxation_time", self.relaxation_time, low=1e-3, high=1e9, unit="s")
         number("loss_time", self.loss_time, low=0.0, high=0.1, unit="s")
