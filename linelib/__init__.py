@@ -1,0 +1,40 @@
+"""linelib: sag, stretch and fall models of a highline, for teaching. A teaching model: it approves no rig.
+
+SI units; every physical argument by keyword; all descriptions are frozen dataclasses, changed with `dataclasses.replace`.
+"""
+
+from linelib.cautions import CAUTION
+from linelib.models.clearance import clearance_left
+from linelib.models.fall_energy import FallEnergy, fall_energy
+from linelib.models.fall_in_time import Fall, Falls, fall, falls
+from linelib.models.sag import State, hang
+from linelib.models.weightless_v import weightless_v
+from linelib.rig_file import open_rig, save_rig
+from linelib.rigging import Backup, Leash, Rig, Segment, Setup, Walker
+from linelib.tables import webbing, webbings
+from linelib.webbing import Webbing
+
+__all__ = [
+    "CAUTION",
+    "Backup",
+    "Fall",
+    "FallEnergy",
+    "Falls",
+    "Leash",
+    "Rig",
+    "Segment",
+    "Setup",
+    "State",
+    "Walker",
+    "Webbing",
+    "clearance_left",
+    "fall",
+    "fall_energy",
+    "falls",
+    "hang",
+    "open_rig",
+    "save_rig",
+    "webbing",
+    "webbings",
+    "weightless_v",
+]

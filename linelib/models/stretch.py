@@ -17,8 +17,9 @@ Array = NDArray[np.float64]
 class Law:
     """Slow tension-strain law of one webbing, its inverse and its stored energy, consistent with each other.
 
-    A table is interpolated as strain over tension (monotone, PCHIP) and goes on straight beyond its last row;
-    pressed together, webbing carries nothing: tension is 0 for strain <= 0.
+    A table is interpolated as strain over tension (monotone, PCHIP); it starts with the slope between its first two
+    rows and goes on straight beyond its last row with the slope between its last two.
+    Pressed together, webbing carries nothing: tension is 0 for strain <= 0.
 
     Source: Fritsch & Carlson (1980), SIAM J. Numer. Anal. 17:238, as in scipy.interpolate.PchipInterpolator.
     """
@@ -50,7 +51,7 @@ class Law:
             below = self.curve(middle) < inside
             low, high = np.where(below, middle, low), np.where(below, high, middle)
         found = 0.5 * (low + high) + (wanted - inside) / self._last_compliance
-        return np.where(wanted > 0.0, found, 0.0)
+        return np.where(wanted <= 0.0, 0.0, found)
 
     def energy(self, tension: ArrayLike) -> Array:
         """Stored energy [J per metre of natural length] under `tension` [N], any shape.
@@ -76,12 +77,16 @@ def law_of(webbing: Webbing) -> Law:
     """
     if webbing.stiffness is not None:
         tension = np.array([0.0, 1e3])
-        strain = tension / webbing.stiffness
+        strain, last = tension / webbing.stiffness, tension[-1]
     else:
         strain, tension = np.asarray(webbing.strain, float), np.asarray(webbing.tension, float)
         if tension[0] > 0.0:
             strain, tension = np.append(0.0, strain), np.append(0.0, tension)
-    return Law(webbing=webbing, last_tension=float(tension[-1]), curve=PchipInterpolator(tension, strain))
+        last = tension[-1]
+        # one more piece at either end, straight on: else PCHIP's end slopes can be 0, a webbing that stretches no more
+        strain = np.concatenate([[-strain[1]], strain, [2.0 * strain[-1] - strain[-2]]])
+        tension = np.concatenate([[-tension[1]], tension, [2.0 * tension[-1] - tension[-2]]])
+    return Law(webbing=webbing, last_tension=float(last), curve=PchipInterpolator(tension, strain))
 
 
 def relaxed_tension(*, webbing: Webbing, strain: ArrayLike, time: ArrayLike) -> tuple[Array, Array]:
@@ -101,14 +106,16 @@ def relaxed_tension(*, webbing: Webbing, strain: ArrayLike, time: ArrayLike) -> 
     """
     e, t = np.asarray(strain, float), np.asarray(time, float)
     if e.shape != t.shape or e.ndim != 1 or np.any(np.diff(t) <= 0):
-        raise ValueError(f"time = shape {t.shape} is not possible; allowed: rising, as many numbers as strain, {e.shape}")
+        raise ValueError(
+            f"time = shape {t.shape} is not possible; allowed: rising, as many numbers as strain, {e.shape}"
+        )
     slow = law_of(webbing).tension(e)
     used_to = np.empty_like(slow)
     used_to[0] = slow[0]
     for n, dt in enumerate(np.diff(t)):
         x = dt / webbing.relaxation_time
-        fade, rate = np.exp(-x), (slow[n + 1] - slow[n]) / x
-        used_to[n + 1] = slow[n + 1] - rate + (used_to[n] - slow[n] + rate) * fade
+        faded = -np.expm1(-x)
+        used_to[n + 1] = used_to[n] + faded * (slow[n] - used_to[n]) + (1.0 - faded / x) * (slow[n + 1] - slow[n])
     return np.maximum(slow + (webbing.fast_ratio - 1.0) * (slow - used_to), 0.0), used_to
 
 
@@ -116,8 +123,9 @@ def arm_energy(*, webbing: Webbing, tension_slow: ArrayLike, used_to: ArrayLike)
     """Energy [J per metre] held by the fast part beside the slow law's own: never negative.
 
     W = (r - 1) (U(e) - U(a) - s (e - a)) with Ts(a) = s: the slow law's energy less its tangent at `a`.
-    For a straight law (r - 1) EA (e - a)^2 / 2. Inputs [N], any shape. Any path loses exactly what it should:
-    work done = change of U + W + (r - 1) * integral of (e - a) ds.
+    For a straight law (r - 1) EA (e - a)^2 / 2. Inputs [N], any shape. A path that stays taut loses exactly what it
+    should: work done = change of U + W + (r - 1) * integral of (e - a) ds. Where a fast release leaves no tension the
+    webbing is slack, its own length is not `e`, and this balance does not hold.
 
     Source: energy of a Maxwell arm, written for a curved law here; checked in tests/closed_form/test_stretch.py.
     """

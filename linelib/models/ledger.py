@@ -1,0 +1,173 @@
+"""The energy ledger of a fall: where the energy is, and who has taken what, at every stored time.
+
+Speeds live half way between two places, so the ledger is written there: entry n stands at time (n - 1/2) dt.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from linelib.models.chain import Chain
+from linelib.models.lines import GRAVITY
+from linelib.models.march import March
+from linelib.models.sides import Sides
+from linelib.rigging import Setup
+
+Array = NDArray[np.float64]
+Indices = NDArray[np.intp]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ledger:
+    """Energies [J] over `time` [s], arrays (times,) (of a batch: (times, falls)); the first entry is the standing line.
+
+    Where it is: kinetic_line, kinetic_ring, kinetic_walker, gravity (0 at the start), strain_a, strain_b (webbing of each
+    side, its fast part included), strain_leash. Who has taken it, so far: lost_webbing, lost_leash, lost_air, lost_slip.
+    """
+
+    time: Array
+    kinetic_line: Array
+    kinetic_ring: Array
+    kinetic_walker: Array
+    gravity: Array
+    strain_a: Array
+    strain_b: Array
+    strain_leash: Array
+    lost_webbing: Array
+    lost_leash: Array
+    lost_air: Array
+    lost_slip: Array
+
+    @property
+    def total(self) -> Array:
+        """Sum of all entries [J]; a correct fall keeps it at its first value."""
+        return sum((getattr(self, f.name) for f in fields(self) if f.name != "time"), np.zeros_like(self.gravity))
+
+    @property
+    def mismatch(self) -> Array:
+        """Largest departure of the total from its first value [J]."""
+        return np.asarray(np.abs(self.total - self.total[:1]).max(0))
+
+    def of(self, fall: int, times: int) -> Ledger:
+        """The first `times` entries of one fall of a batch."""
+        return replace(self, **{f.name: getattr(self, f.name)[:times, fall] for f in fields(self)})
+
+
+def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup], steps: Indices) -> Ledger:
+    """Write the ledger of a batch at the given `steps`, rising, from 1.
+
+    Returns: Ledger with arrays (1 + steps, falls) [J]. Source: definitions of work and energy.
+    """
+    now = 0.5 * (march.places[steps] + march.places[steps - 1])
+    speed = (march.places[steps] - march.places[steps - 1]) / chain.step
+    ring, count = chain.ring, len(chain.z)
+    ring_mass = np.array([s.leash.ring_mass for s in setups])
+    walker = np.array([s.walker.mass for s in setups])
+    line = chain.mass.copy()
+    line[ring] -= ring_mass
+    ups, along = speed[:, :count], speed[:, -3]
+    rest = march.places[0]
+    sunk = np.einsum("snf,nf->sf", now[:, :count] - rest[:count], line)
+    sunk += ring_mass * (now[:, ring] - rest[ring]) + walker * (now[:, -1] - rest[-1])
+    strain = _strain(march, chain, steps, _lengths(now, chain))
+    losses = _losses(march, chain, setups)
+    half = 0.5
+    return Ledger(
+        time=_from(0.0 * walker, (steps[:, None] - 0.5) * chain.step),
+        kinetic_line=_from(
+            0.0 * walker, half * np.einsum("snf,nf->sf", ups**2, line) + half * (chain.mass_x - ring_mass) * along**2
+        ),
+        kinetic_ring=_from(0.0 * walker, half * ring_mass * (speed[:, ring] ** 2 + along**2)),
+        kinetic_walker=_from(0.0 * walker, half * walker * (speed[:, -1] ** 2 + speed[:, -2] ** 2)),
+        gravity=_from(0.0 * walker, GRAVITY * sunk),
+        strain_a=strain[:, 0],
+        strain_b=strain[:, 1],
+        strain_leash=_from(0.0 * walker, _spring(march.leash_long, setups)[steps]),
+        **{name: _from(0.0 * walker, lost[steps]) for name, lost in losses.items()},
+        lost_air=_from(0.0 * walker, march.air[steps]),
+    )
+
+
+def _from(first: Array, later: Array) -> Array:
+    return np.concatenate([first[None], later])
+
+
+def _lengths(places: Array, chain: Chain) -> Array:
+    """Lengths of the sides' polylines [m] at places half way between two steps, (steps, 2, falls)."""
+    rise = np.diff(places[:, : len(chain.z)], axis=1)
+    run = np.empty_like(rise)
+    run[:, : chain.ring] = chain.share[: chain.ring] * places[:, None, -3]
+    run[:, chain.ring :] = chain.share[chain.ring :] * (chain.span - places[:, None, -3])
+    return np.add.reduceat(np.hypot(rise, run), [0, chain.ring], axis=1)
+
+
+def _grown(sides: Sides, paid: Array) -> Sides:
+    """The sides with the webbing paid out through the locks added to the pieces at the anchors."""
+    if not np.any(paid):
+        return sides
+    length = np.repeat(sides.length[None], len(paid), axis=0)
+    length[:, 0] += paid
+    return replace(sides, length=length)
+
+
+def _strain(march: March, chain: Chain, steps: Indices, length: Array) -> Array:
+    """Energy stored in the webbing of each side [J], (1 + steps, 2, falls), first the standing line's."""
+    before = steps - 1
+    used_to = march.used_to
+    used = used_to if len(used_to) == 1 else 0.5 * (used_to[steps] + used_to[before])
+    paid = 0.5 * (march.paid[steps] + march.paid[before])
+    sides = _grown(chain.sides, paid)
+    tension = 0.5 * (march.elastic[steps] + march.elastic[before])
+    stretch, compliance = sides.stretch(tension, used)
+    tension = np.maximum(tension + (length - chain.natural - paid - stretch) / compliance, 0.0)
+    later = sides.energy(tension, used).sum(-3)
+    return np.concatenate([chain.sides.energy(march.elastic[0], march.used_to[0]).sum(-3)[None], later])
+
+
+def _spring(long: Array, setups: Sequence[Setup]) -> Array:
+    """Energy in the leash [J] at its length [m]."""
+    stretch = np.maximum(long - np.array([s.leash.length for s in setups]), 0.0)
+    return np.asarray(0.5 * np.array([s.leash.stiffness for s in setups]) * stretch**2)
+
+
+def _losses(march: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Array]:
+    """What webbing, leash and slip have taken until half a step before each step [J], (steps, falls) each."""
+    spring = _spring(march.leash_long, setups)
+    leash = np.cumsum(march.leash[1:] * np.diff(march.leash_long, axis=0), axis=0) - (spring[1:] - spring[0])
+    dashed = march.pull - march.elastic
+    apart = np.diff(march.length, axis=0)
+    webbing = np.cumsum(0.5 * (dashed[:-1] + dashed[1:]) * apart, axis=0)
+    webbing -= 0.5 * dashed[1:] * apart
+    slip = np.zeros_like(webbing)
+    if np.any(march.paid):
+        out = np.diff(march.paid, axis=0)
+        q = chain.sides.used(march.pull[1:], march.used_to[1:] if len(march.used_to) > 1 else march.used_to)[..., 0, :, :]
+        law, table = chain.sides.law[0], chain.sides.table
+        moved = out * (1.0 + table.strain(law, q)[0])
+        taken = march.pull[1:] * moved - table.energy(law, q) * out
+        slip = np.cumsum(taken, axis=0) - 0.5 * taken
+        spared = dashed[1:] * moved
+        webbing -= np.cumsum(spared, axis=0) - 0.5 * spared
+    webbing = webbing.sum(1) + _arm_loss(march, chain.sides)
+    first = np.zeros((1, webbing.shape[1]))
+    return {
+        "lost_webbing": np.concatenate([first, webbing]),
+        "lost_leash": np.concatenate([first, leash]),
+        "lost_slip": np.concatenate([first, slip.sum(1)]),
+    }
+
+
+def _arm_loss(march: March, sides: Sides) -> Array | float:
+    """What the fast part of the webbing has turned into heat: (r - 1) (C(q) - C(s)) ds over the natural length."""
+    if len(march.used_to) == 1:
+        return 0.0
+    grown = _grown(sides, march.paid)
+    gap = grown.table.strain(sides.law, grown.used(march.elastic, march.used_to))[0]
+    gap = (gap - grown.table.strain(sides.law, march.used_to)[0]) * grown.length * (sides.ratio - 1.0)
+    lost = 0.5 * (gap[1:] + gap[:-1]) * np.diff(march.used_to, axis=0)
+    lost = lost.sum((1, 2))
+    return np.asarray(np.cumsum(lost, axis=0) - 0.5 * lost)
