@@ -6,7 +6,8 @@ SI units; every physical argument by keyword; all descriptions are frozen datacl
 from linelib.cautions import CAUTION
 from linelib.models.clearance import clearance_left
 from linelib.models.fall_energy import FallEnergy, fall_energy
-from linelib.models.fall_in_time import Fall, Falls, fall, falls
+from linelib.models.fall_in_time import fall, falls
+from linelib.models.fall_results import Fall, Falls
 from linelib.models.sag import State, hang
 from linelib.models.weightless_v import weightless_v
 from linelib.rig_file import open_rig, save_rig

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from numbers import Real
 
 
@@ -35,7 +36,7 @@ def rising(name: str, values: object, *, unit: str = "") -> tuple[float, ...]:
     if isinstance(values, str) or not hasattr(values, "__iter__"):
         raise refuse(name, values, allowed)
     numbers = tuple(number(f"{name}[{i}]", v, low=0.0, high=1e12, unit=unit) for i, v in enumerate(values))
-    if len(numbers) < 2 or any(b <= a for a, b in zip(numbers, numbers[1:], strict=False)):
+    if len(numbers) < 2 or any(b <= a for a, b in pairwise(numbers)):
         raise refuse(name, numbers, allowed)
     return numbers
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from linelib.checks import instance, number, refuse
 from linelib.webbing import Webbing
@@ -42,7 +43,7 @@ class Backup:
         if isinstance(self.joints, str) or not hasattr(self.joints, "__iter__"):
             raise refuse("joints", self.joints, "positions between 0 and 1")
         joints = tuple(number(f"joints[{i}]", j, low=0.001, high=0.999) for i, j in enumerate(self.joints))
-        if any(b <= a for a, b in zip(joints, joints[1:], strict=False)):
+        if any(b <= a for a, b in pairwise(joints)):
             raise refuse("joints", joints, "positions between 0 and 1, each larger than the one before")
         object.__setattr__(self, "joints", joints)
 

@@ -7,16 +7,16 @@ rows of no length beside that anchor. Source of the reduction: see models/fall_i
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from linelib.checks import refuse
 from linelib.models.fall_energy import highest_tension
-from linelib.models.hanging_line import land, solve_pull
-from linelib.models.lines import GRAVITY, divide, lines_of, place_on_line
+from linelib.models.lines import GRAVITY
 from linelib.models.sides import Sides, sides_of
+from linelib.models.standing import standing_of
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
@@ -30,7 +30,7 @@ class Chain:
 
     ring : row of the ring; share (elements, falls) : element length over its side's length; z (nodes, falls), ring_x (falls,)
     [m]; mass (nodes, falls), mass_x (falls,) [kg]; drag (nodes, falls) [N s2/m2]; tension (2, falls) [N] and natural
-    (2, falls) [m], the length of each side's polyline with no tension; step (falls,) [s].
+    (2, falls) [m], the length of each side's polyline with no tension; loss (2, falls), step (falls,) [s].
     """
 
     sides: Sides
@@ -45,38 +45,38 @@ class Chain:
     drag: Array
     tension: Array
     natural: Array
+    loss: Array
     step: Array
+
+    def of(self, j: int) -> Chain:
+        """Fall number `j` as a batch of one."""
+        arrays = {f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name not in ("sides", "ring")}
+        return Chain(sides=self.sides.of(j), ring=self.ring, **arrays)
 
 
 def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
-    """Stand every walker on the line, in balance, and lay the chain along it. `refine` divides the time step.
+    """Stand every walker on the line, in balance, and lay the chain along it. `refine` divides the time step [s].
 
     Raises: ValueError when a rig cannot hang, or a lock would slip while the walker only stands.
     Source: statics of models/hanging_line.py.
     """
-    lines = lines_of([s.rig for s in setups])
-    place = place_on_line(lines, np.array([s.walker.position for s in setups]))
-    weight = np.array([s.walker.mass + s.leash.ring_mass for s in setups]) * GRAVITY
-    pieces, ring = divide(lines.pieces, place[None], weight[None])
-    horizontal, vertical = solve_pull(pieces, span=lines.span, rise=lines.rise)
-    landing = land(pieces, horizontal, vertical)
-    column = np.arange(len(setups))
-    ring_x, ring_z = landing.x[ring[0], column], -landing.y[ring[0], column]
-    sides = sides_of(pieces, ring[0], GRAVITY)
+    standing = standing_of(setups)
+    lines, horizontal, ring_x, ring_z = standing.lines, standing.horizontal, standing.ring_x, standing.ring_z
+    sides = sides_of(standing.pieces, standing.ring, GRAVITY)
     runs = np.stack([ring_x, lines.span - ring_x])
-    falls_off = np.stack([-ring_z, lines.rise - ring_z])
     share, fraction, rows = _rows(runs, lines.span)
-    tension = horizontal * np.hypot(runs, falls_off) / runs
+    lengths = share * np.repeat(runs, rows, axis=0)
+    tension = horizontal * np.hypot(runs, np.stack([-ring_z, lines.rise - ring_z])) / runs
     strain = sides.table.strain(sides.law, np.broadcast_to(tension, sides.length.shape))[0]
     mass, width = _laid_out(sides, sides.length * (1.0 + strain), fraction, rows)
-    lengths = share * np.repeat(runs, rows, axis=0)
     z = _balanced(share, mass, lengths, rows, horizontal, ring_z, lines.rise)
     node_mass, mass_x, drag = _nodes(setups, mass, width, lengths, fraction, rows)
-    polyline = np.add.reduceat(np.hypot(lengths, np.diff(z, axis=0)), [0, rows[0]], axis=0)
-    cosine = np.add.reduceat(share * lengths / np.maximum(np.hypot(lengths, np.diff(z, axis=0)), 1e-12), [0, rows[0]], axis=0)
+    polyline = np.hypot(lengths, np.diff(z, axis=0))
+    cosine = np.add.reduceat(share * lengths / np.maximum(polyline, 1e-12), [0, rows[0]], axis=0)
     tension = horizontal / cosine
     _refuse_slipping(setups, tension)
-    stretch = sides.stretch(tension, np.broadcast_to(tension, sides.length.shape))[0]
+    used_to = np.broadcast_to(tension, sides.length.shape)
+    natural = np.add.reduceat(polyline, [0, rows[0]], axis=0) - sides.stretch(tension, used_to)[0]
     chain = Chain(
         sides=sides,
         span=lines.span,
@@ -89,12 +89,12 @@ def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
         mass_x=mass_x,
         drag=drag,
         tension=tension,
-        natural=polyline - stretch,
+        natural=natural,
+        loss=sides.loss_time(tension, used_to),
         step=np.empty(0),
     )
-    highest, deepest = highest_tension(setups, lines, tension.max(0))
-    step = _time_step(chain, highest, deepest, lengths) / refine
-    return Chain(**{**chain.__dict__, "step": step})
+    step, loss = _time_step(chain, *highest_tension(setups, lines, tension.max(0)), polyline)
+    return replace(chain, step=step / refine, loss=loss)
 
 
 def _rows(runs: Array, span: Array) -> tuple[Array, Array, tuple[int, int]]:
@@ -166,11 +166,12 @@ def _refuse_slipping(setups: Sequence[Setup], tension: Array) -> None:
                 raise refuse(name, load, f"more than the tension with the walker standing, {standing:.0f} N")
 
 
-def _time_step(chain: Chain, highest: Array, deepest: Array, lengths: Array) -> Array:
-    """Well inside the limit (0.9 of it) of sideways waves plus ring and stretch, the webbing's dashpot included.
+def _time_step(chain: Chain, highest: Array, deepest: Array, lengths: Array) -> tuple[Array, Array]:
+    """Time step [s] well inside the limit (0.9 of it), and loss time of each side [s], (2, falls).
 
     Symplectic Euler with a dashpot that lags a step: (waves + stretch) dt^2 + 2 loss_time stretch dt <= 4, squares of
-    angular frequencies, each from above (Gershgorin); the two are added, which again is from above.
+    angular frequencies, each from above (Gershgorin); the sum again is from above. A side so short that its dashpot would
+    more than half damp the ring on it gets half damping: there the loss time means nothing any more and costs steps.
     """
     stiff = np.where(lengths > 0.0, 1.0 / np.maximum(lengths, 1e-12), 0.0)
     inner = (stiff[1:] + stiff[:-1]) / np.maximum(chain.mass[1:-1], 1e-12)
@@ -179,7 +180,8 @@ def _time_step(chain: Chain, highest: Array, deepest: Array, lengths: Array) -> 
     give = chain.sides.stretch(np.broadcast_to(highest, chain.tension.shape), used_to)[1]
     run = np.stack([chain.ring_x, chain.span - chain.ring_x])
     steep = deepest**2 / (deepest**2 + run**2)
-    stretch = ((1.0 / chain.mass_x + steep / chain.mass[chain.ring]) / give).sum(0)
-    dashed = chain.sides.loss.max(axis=(0, 1)) * stretch
-    both = waves + stretch
-    return np.asarray(np.minimum(LONGEST_STEP, (np.sqrt(dashed**2 + 3.24 * both) - dashed) / both))
+    stretch = (1.0 / chain.mass_x + steep / chain.mass[chain.ring]) / give
+    loss = np.minimum(chain.loss, 1.0 / np.sqrt(stretch))
+    dashed = (loss * stretch).sum(0)
+    both = waves + stretch.sum(0)
+    return np.minimum(LONGEST_STEP, (np.sqrt(dashed**2 + 3.24 * both) - dashed) / both), loss

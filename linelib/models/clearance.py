@@ -46,8 +46,8 @@ class Clearance:
             left = f"Less than nothing left ({abs(self.clearance):.2f} m short): the person reaches the ground."
         return (
             f"The lowest tie-in is {where} within {self.reach:g} m of the place. "
-            f"Taken off: {self.body_below:.2f} m of body below the tie-in (common practice, no source) and "
-            f"{self.model_allowance:.2f} m for the error of the model (our choice). {left} "
+            f"Taken off: {self.body_below:.2f} m of body below the tie-in (1 m is common practice, no source) and "
+            f"{self.model_allowance:.2f} m for the error of the model (a choice: ours, if you entered none). {left} "
             "The clearance that counts is taken for the catch by the backup."
         )
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from linelib.checks import refuse
 from linelib.models.hanging_line import Pieces, land, solve_length, solve_pull
 from linelib.models.law_table import Indices, table_of
-from linelib.rigging import Rig
+from linelib.rigging import Rig, Segment
 from linelib.webbing import Webbing
 
 Array = NDArray[np.float64]
@@ -43,30 +43,35 @@ def lines_of(rigs: Sequence[Rig]) -> Lines:
     _refuse_short(rigs, pieces, given)
     _refuse_loose(rigs, pieces)
     horizontal, vertical = np.zeros(len(rigs)), np.zeros(len(rigs))
-    lengths, weights = pieces.length.copy(), pieces.weight.copy()
-    if np.any(~given):
+    if not np.all(given):
         cols = np.flatnonzero(~given)
-        free = np.array([[s.length is None for s in rigs[c].segments].index(True) for c in cols], dtype=np.intp)
-        horizontal[cols] = [rigs[c].pretension or 0.0 for c in cols]
-        hung = np.array([rigs[c].hung_mass for c in cols]) * GRAVITY * span[cols]
-        part = _columns(pieces, cols)
-        for _ in range(3 if np.any(hung) else 1):  # the hung weight is spread over a length not yet known
-            solved, vertical[cols] = solve_length(
-                part, free=free, horizontal=horizontal[cols], span=span[cols], rise=rise[cols]
-            )
-            lengths[free, cols] = solved
-            own = _own_weight(rigs, part.length.shape[0])[:, cols]
-            part = replace(part, length=lengths[:, cols], weight=own + hung / lengths[:, cols].sum(0))
-        weights[:, cols] = part.weight
-        lengths[free, cols], vertical[cols] = solve_length(
-            part, free=free, horizontal=horizontal[cols], span=span[cols], rise=rise[cols]
-        )
-    pieces = replace(pieces, length=lengths, weight=weights)
+        horizontal[cols] = [rigs[c].pretension or 0.0 for c in cols.tolist()]
+        solved, vertical[cols] = _solve_free(rigs, pieces, cols, horizontal[cols])
+        pieces.length[:, cols], pieces.weight[:, cols] = solved.length, solved.weight
     if np.any(given):
         cols = np.flatnonzero(given)
-        pull = solve_pull(_columns(pieces, cols), span=span[cols], rise=rise[cols])
-        horizontal[cols], vertical[cols] = pull
+        horizontal[cols], vertical[cols] = solve_pull(_columns(pieces, cols), span=span[cols], rise=rise[cols])
     return Lines(pieces=pieces, span=span, rise=rise, horizontal=horizontal, vertical=vertical)
+
+
+def _solve_free(rigs: Sequence[Rig], pieces: Pieces, cols: Indices, horizontal: Array) -> tuple[Pieces, Array]:
+    """Pieces of the rigs `cols` with the one length solved that their pretension asks for, and V at A [N].
+
+    The hung weight is spread over the natural length, which is not known before: twice, first over the straight line.
+    """
+    some = [rigs[c] for c in cols.tolist()]
+    free = np.array([[s.length is None for s in rig.segments].index(True) for rig in some], dtype=np.intp)
+    span, rise = np.array([r.span for r in some]), np.array([r.height_difference for r in some])
+    hung = np.array([r.hung_mass for r in some]) * GRAVITY * span
+    part, over = _columns(pieces, cols), np.hypot(span, rise)
+    own = _own_weight(some, len(part.length))
+    vertical = horizontal
+    for _ in range(2 if np.any(hung) else 1):
+        part = replace(part, weight=own + hung / over, length=part.length.copy())
+        solved, vertical = solve_length(part, free=free, horizontal=horizontal, span=span, rise=rise)
+        part.length[free, np.arange(len(cols))] = solved
+        over = part.length.sum(0)
+    return part, vertical
 
 
 def place_on_line(lines: Lines, position: Array) -> Array:
@@ -136,7 +141,7 @@ def _described(rigs: Sequence[Rig]) -> Pieces:
     return Pieces(table=table_of(tuple(kinds)), length=length, weight=weight, law=law, load=np.zeros_like(length))
 
 
-def _padded(rig: Rig, count: int) -> tuple:  # type: ignore[type-arg]
+def _padded(rig: Rig, count: int) -> tuple[Segment, ...]:
     return rig.segments + (rig.segments[-1],) * (count - len(rig.segments))
 
 
@@ -165,7 +170,7 @@ def _refuse_loose(rigs: Sequence[Rig], pieces: Pieces) -> None:
 
 def _refuse_short(rigs: Sequence[Rig], pieces: Pieces, given: NDArray[np.bool_]) -> None:
     """A line whose straight chord alone would break it cannot hold the span."""
-    for j in np.flatnonzero(given):
+    for j in map(int, np.flatnonzero(given)):
         rig = rigs[j]
         chord = float(np.hypot(rig.span, rig.height_difference))
         natural = float(pieces.length[:, j].sum())

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -25,6 +25,7 @@ from linelib.rigging import Setup
 Array = NDArray[np.float64]
 AFTER_TURN = 0.3
 LONGEST_FALL = 30.0
+FARTHEST = 1e4
 BLOCK = 32
 
 
@@ -34,6 +35,7 @@ class March:
 
     places (steps, rows, falls) [m], rows as above; sides (steps, 2, falls): length [m], elastic and pull [N] (pull: at the
     anchor), paid [m] (webbing paid out); used_to (steps, pieces, 2, falls) [N], one row only for webbing without a fast part;
+    blown (falls,): whether the fall blew up (its rows then hold the standing line);
     leash [N] over the step before, leash_long [m] half a step before, air [J] taken by the air until half a step before,
     (steps, falls) each; last (falls,): the last step that belongs to each fall.
     """
@@ -48,6 +50,11 @@ class March:
     leash_long: Array
     air: Array
     last: NDArray[np.intp]
+    blown: NDArray[np.bool_]
+
+    def of(self, j: int) -> March:
+        """Fall number `j` as a batch of one."""
+        return March(**{f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self)})
 
 
 def march(*, chain: Chain, setups: Sequence[Setup], duration: float | None) -> March:
@@ -55,22 +62,23 @@ def march(*, chain: Chain, setups: Sequence[Setup], duration: float | None) -> M
 
     Parameters: chain : at rest under the standing walkers; duration [s] : None ends 0.3 s after the walker turns in the leash.
     Returns: March.
-    Raises: ValueError when a fall does not end, or its numbers blow up.
     Source: virtual work; Hairer, Lubich & Wanner (2006), Geometric Numerical Integration, ch. I (symplectic Euler).
     """
     run = _Run(chain, setups)
     ends = np.full(len(setups), np.inf if duration is None else duration)
-    while True:
+    blown = np.zeros(len(setups), dtype=bool)
+    while not np.all((run.n * chain.step > ends + chain.step) | blown):
         with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
             run.steps(BLOCK)
+            blown |= ~(np.abs(run.rows["places"][run.n]).max(0) < FARTHEST)
+            blown |= (run.n * chain.step > LONGEST_FALL) & np.isinf(ends)
         if duration is None:
             run.find_turns(ends)
-        if np.all(run.n * chain.step > ends + chain.step):
-            break
-        if np.any(run.n * chain.step > LONGEST_FALL) or not np.all(np.isfinite(run.rows["places"][run.n])):
-            raise ValueError("the fall in time did not come to an end or blew up: please report this setup")
     kept = {name: rows[: run.n + 1] for name, rows in run.rows.items()}
-    return March(**kept, last=np.ceil(ends / chain.step - 1e-9).astype(np.intp))
+    for rows in kept.values():
+        rows[1:, ..., blown] = rows[:1, ..., blown]
+    last = np.where(blown, 1, np.ceil(np.where(blown, 0.0, ends) / chain.step - 1e-9)).astype(np.intp)
+    return March(**kept, last=last, blown=blown)
 
 
 class _Run:
@@ -84,14 +92,14 @@ class _Run:
         nowhere = np.zeros((1, len(setups)))
         self.push = np.concatenate(
             [nowhere, np.where(inner > 0.0, self.dt / np.where(inner > 0.0, inner, 1.0), 0.0), nowhere]
-            + [[self.dt / chain.mass_x], [self.dt / mass], [self.dt / mass]]
+            + [(self.dt / m)[None] for m in (chain.mass_x, mass, mass)]
         )
         self.weight = np.where(self.push > 0.0, self.dt * GRAVITY, 0.0)
         self.weight[-3:-1] = 0.0
         self.drag_force = 0.5 * self.dt * chain.drag[1:-1]
         self.drag = chain.drag[1:-1] * self.push[1 : self.elements]
         self.airy = bool(np.any(chain.drag > 0.0))
-        self.one: Callable[[Array], Any] = np.ndarray.item if len(setups) == 1 else _same
+        self.one: Callable[[Any], Any] = _number if len(setups) == 1 else _same
         self.hypot: Callable[[Any, Any], Any] = math.hypot if len(setups) == 1 else np.hypot
         self.half_step = self.one(0.5 * self.dt)
         leash = np.array([[s.leash.length, 0.5 * s.leash.stiffness, s.leash.damping] for s in setups]).T
@@ -206,5 +214,9 @@ class _Run:
         ends[turned] = ((begin + 1 + up.argmax(0)) * self.dt + AFTER_TURN)[turned]
 
 
-def _same(value: Array) -> Array:
+def _same(value: Any) -> Any:
     return value
+
+
+def _number(value: Any) -> Any:
+    return value.item()

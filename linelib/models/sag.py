@@ -17,7 +17,7 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, kw_only=True)
 class Shape:
-    """Points along the line: `x` from A, `z` above A (positive up) [m], `tension` [N], `length` natural from A [m]; (points,)."""
+    """Points along the line: `x` from A, `z` above A (up) [m], `tension` [N], `length` natural from A [m]; (points,)."""
 
     x: Array
     z: Array
@@ -135,4 +135,5 @@ def _segments(pieces: Pieces, start: Array, end: Array, h: Array, natural: Array
     stretches = np.bincount(owner, weights=parts[:, 0], minlength=len(natural))
     weights = np.maximum(pieces.length[:, 0], 1e-12)
     tensions = np.bincount(owner, weights=weights * middle[:, 0], minlength=len(natural))
-    return stretches, tensions / np.bincount(owner, weights=weights, minlength=len(natural))
+    mean = tensions / np.bincount(owner, weights=weights, minlength=len(natural))
+    return np.asarray(stretches, float), np.asarray(mean, float)

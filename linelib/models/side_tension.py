@@ -35,7 +35,7 @@ class SideTension:
         self.lengths = self.sides.length.copy()
         give = self.sides.length * self.sides.table.strain(self.sides.law, self.used_to)[1] / self.sides.ratio
         self.compliance = give.sum(0)
-        self.loss = (give * self.sides.loss).sum(0) / self.compliance
+        self.loss = chain.loss
         self.fade = 1.0 - np.exp(-chain.step / self.sides.relaxation)
         slip = [[s.rig.slip_load_a or np.inf for s in setups], [s.rig.slip_load_b or np.inf for s in setups]]
         self.slip = np.array(slip)

@@ -10,7 +10,7 @@ Arrays are (pieces, 2, falls): side A, side B; an axis of times may stand before
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +43,11 @@ class Sides:
         """Straight laws without a fast part everywhere: stretch is then compliance times tension."""
         return self.table.straight and bool(np.all(self.ratio == 1.0))
 
+    def of(self, j: int) -> Sides:
+        """The sides of fall number `j`."""
+        arrays = {f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name != "table"}
+        return Sides(table=self.table, **arrays)
+
     def used(self, tension: Array, used_to: Array) -> Array:
         """q: what each piece's slow law feels [N], (pieces, 2, falls), at side tensions [N], (2, falls)."""
         return (tension[..., None, :, :] + (self.ratio - 1.0) * used_to) / self.ratio
@@ -51,6 +56,11 @@ class Sides:
         """Stretch of each side [m] and its compliance [m/N], (2, falls)."""
         strain, compliance = self.table.strain(self.law, self.used(tension, used_to))
         return (self.length * strain).sum(-3), (self.length * compliance / self.ratio).sum(-3)
+
+    def loss_time(self, tension: Array, used_to: Array) -> Array:
+        """Loss time of each side [s], (2, falls): the mean of its pieces', weighted with their compliance."""
+        give = self.length * self.table.strain(self.law, self.used(tension, used_to))[1] / self.ratio
+        return np.asarray((give * self.loss).sum(-3) / give.sum(-3))
 
     def energy(self, tension: Array, used_to: Array) -> Array:
         """Energy stored in each piece [J], (pieces, 2, falls): slow law and the fast part beside it."""

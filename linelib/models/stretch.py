@@ -106,9 +106,7 @@ def relaxed_tension(*, webbing: Webbing, strain: ArrayLike, time: ArrayLike) -> 
     """
     e, t = np.asarray(strain, float), np.asarray(time, float)
     if e.shape != t.shape or e.ndim != 1 or np.any(np.diff(t) <= 0):
-        raise ValueError(
-            f"time = shape {t.shape} is not possible; allowed: rising, as many numbers as strain, {e.shape}"
-        )
+        raise ValueError(f"time = shape {t.shape} is not possible; allowed: rising, as many numbers as strain, {e.shape}")
     slow = law_of(webbing).tension(e)
     used_to = np.empty_like(slow)
     used_to[0] = slow[0]

@@ -1,0 +1,113 @@
+"""The whole line from the side: nobody on it, with the walker standing, and now; the backup always."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from linelib.figures.canvas import Canvas
+from linelib.figures.limits import Reach
+from linelib.figures.roles import SMALL
+
+Array = NDArray[np.float64]
+
+
+class SideView:
+    """Side view in a box of screen pixels; heights may be drawn larger than lengths, and the picture says how much."""
+
+    def __init__(self, canvas: Canvas, box: tuple[float, float, float, float]) -> None:
+        r, self.canvas, self.box = canvas.roles, canvas, box
+        self.axes = canvas.axes(*box)
+        self.axes.set_xlabel("along the span [m]", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set_ylabel("height [m]", fontsize=SMALL, color=r.ink, labelpad=2)
+        self.scale = self.axes.text(0.995, 0.02, "", ha="right", va="bottom", transform=self.axes.transAxes, fontsize=SMALL)
+        self.scale.set_color(r.ink)
+        self.span, self.below, self.above = Reach(100.0), Reach(10.0), Reach(2.0)
+        plot, moving = self.axes.plot, canvas.moving
+        self.chord = moving(plot([], [], color=r.faint, linewidth=0.8)[0])
+        self.backup = moving(plot([], [], **r.backup.line())[0])
+        self.alone = moving(plot([], [], **r.carries_not.line())[0])
+        self.standing = moving(plot([], [], **r.other.line(linewidth=2.0))[0])
+        self.line_a = moving(plot([], [], **r.side_a.line(linewidth=2.6))[0])
+        self.line_b = moving(plot([], [], **r.side_b.line(linewidth=2.6))[0])
+        self.soft = moving(plot([], [], color=r.side_a.colour, linewidth=7.0, alpha=0.35, solid_capstyle="butt")[0])
+        self.leash = moving(plot([], [], **r.person.line(linewidth=1.8))[0])
+        self.tie_in = moving(plot([], [], **r.person.dot(size=7))[0])
+        self.anchors = moving(plot([], [], linestyle="none", marker="s", markersize=9, color=r.ink, clip_on=False)[0])
+        self.words = [
+            moving(self.axes.text(0, 0, "", fontsize=SMALL, color=c.colour, weight="bold")) for c in (r.side_a, r.side_b)
+        ]
+        self.names = {
+            name: moving(self.axes.text(0, 0, text, fontsize=SMALL, color=colour, ha="center", va=place))
+            for name, text, colour, place in (
+                ("alone", "nobody on it", r.faint, "bottom"),
+                ("standing", "standing", r.faint, "bottom"),
+                ("backup", "backup", r.backup.colour, "top"),
+            )
+        }
+        self._fit()
+
+    def show(
+        self,
+        *,
+        line: tuple[Array, Array],
+        ring: int,
+        tie_in: tuple[float, float],
+        standing: tuple[Array, Array] | None,
+        alone: tuple[Array, Array],
+        backup: tuple[Array, Array],
+        soft_until: float,
+        pull_words: tuple[str, str],
+    ) -> None:
+        """Set everything that moves. Lines are x, z [m] from A; `ring` is the node with the leash; words stand at A and B."""
+        x, z = line
+        low = min(float(z.min()), float(backup[1].min()), tie_in[1])
+        high = max(float(z.max()), tie_in[1], 0.0)
+        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.05), self.above.take(max(high * 1.1, 1.9))]):
+            self._fit()
+        self.chord.set_data([x[0], x[-1]], [z[0], z[-1]])
+        self.backup.set_data(*backup)
+        self.alone.set_data(*alone)
+        self.standing.set_data(*(standing or ([], [])))
+        self.line_a.set_data(x[: ring + 1], z[: ring + 1])
+        self.line_b.set_data(x[ring:], z[ring:])
+        inside = np.linspace(0.0, soft_until, 9)
+        self.soft.set_data(inside, np.interp(inside, x, z))
+        self.soft.set_visible(soft_until > 0.0)
+        self.leash.set_data([x[ring], tie_in[0]], [z[ring], tie_in[1]])
+        self.tie_in.set_data([tie_in[0]], [tie_in[1]])
+        self.anchors.set_data([x[0], x[-1]], [z[0], z[-1]])
+        self._label(x, z, alone, standing, backup, pull_words)
+
+    def _label(
+        self,
+        x: Array,
+        z: Array,
+        alone: tuple[Array, Array],
+        standing: tuple[Array, Array] | None,
+        backup: tuple[Array, Array],
+        pull_words: tuple[str, str],
+    ) -> None:
+        lift = 0.04 * (self.below.value + self.above.value)
+        for word, text, end in zip(self.words, pull_words, (0, -1), strict=True):
+            word.set_text(text)
+            word.set_position((float(x[end]), float(z[end]) + 1.6 * lift))
+            word.set_horizontalalignment("left" if end == 0 else "right")
+        self._put("alone", 0.62, alone, 0.3 * lift)
+        self._put("standing", 0.3, standing, 0.3 * lift)
+        self._put("backup", 0.86, backup, -0.3 * lift)
+
+    def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
+        self.names[name].set_visible(curve is not None)
+        if curve is not None:
+            at = float(curve[0][-1]) * share
+            self.names[name].set_position((at, float(np.interp(at, curve[0], curve[1])) + lift))
+
+    def _fit(self) -> None:
+        self.axes.set_xlim(-0.01 * self.span.value, 1.01 * self.span.value)
+        self.axes.set_ylim(-self.below.value, self.above.value)
+        per_metre_x = self.box[2] / (1.02 * self.span.value)
+        per_metre_z = self.box[3] / (self.below.value + self.above.value)
+        times = per_metre_z / per_metre_x
+        self.scale.set_text(f"heights drawn {times:.1f} times as large as lengths")
+        self.canvas.still_changed()

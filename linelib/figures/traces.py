@@ -1,0 +1,50 @@
+"""When: tension at both anchors and force on the person against time, with a cursor."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from linelib.figures.canvas import Canvas
+from linelib.figures.limits import Reach
+from linelib.figures.roles import SMALL
+
+Array = NDArray[np.float64]
+
+
+class Traces:
+    """Three traces in a box of screen pixels."""
+
+    def __init__(self, canvas: Canvas, box: tuple[float, float, float, float]) -> None:
+        r, self.canvas = canvas.roles, canvas
+        self.axes = canvas.axes(*box)
+        self.axes.set_xlabel("time since the step off [s]", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set_ylabel("force [kN]", fontsize=SMALL, color=r.ink, labelpad=2)
+        self.time, self.force = Reach(2.0), Reach(10.0)
+        parts = (("A", r.side_a), ("B", r.side_b), ("person", r.person))
+        self.lines = [canvas.moving(self.axes.plot([], [], **role.line())[0]) for _, role in parts]
+        self.dots = [canvas.moving(self.axes.plot([], [], **role.dot(size=7))[0]) for _, role in parts]
+        self.words = [
+            canvas.moving(self.axes.text(0, 0, name, fontsize=SMALL, color=role.colour, weight="bold", va=place, ha="center"))
+            for (name, role), place in zip(parts, ("bottom", "top", "bottom"), strict=True)
+        ]
+        self.cursor = canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=1.0)[0])
+        self._fit()
+
+    def show(self, *, time: Array, a: Array, b: Array, person: Array, at: int) -> None:
+        """Series [s], [kN], (times,) each; `at` : the time the cursor stands at."""
+        top = max(float(a.max()), float(b.max()), float(person.max()))
+        if any([self.time.take(float(time[-1])), self.force.take(1.12 * top)]):
+            self._fit()
+        lift = 0.02 * self.force.value
+        for line, dot, word, values, side in zip(self.lines, self.dots, self.words, (a, b, person), (1, -1, 1), strict=True):
+            line.set_data(time, values)
+            dot.set_data([time[at]], [values[at]])
+            peak = int(np.argmax(values))
+            word.set_position((float(time[peak]), float(values[peak]) + side * lift))
+        self.cursor.set_data([time[at], time[at]], [0.0, self.force.value])
+
+    def _fit(self) -> None:
+        self.axes.set_xlim(0.0, self.time.value)
+        self.axes.set_ylim(0.0, self.force.value)
+        self.canvas.still_changed()

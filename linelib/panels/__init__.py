@@ -1,0 +1,1 @@
+"""Sliders, readings and a picture: the only place that imports ipywidgets."""

@@ -1,0 +1,1 @@
+"""Many setups at once: sweeps and comparisons on the batch of falls."""
