@@ -1,0 +1,1 @@
+"""Tests, sorted by the kind of evidence."""

@@ -1,0 +1,1 @@
+"""The same questions answered by a second, separate route."""
