@@ -20,7 +20,7 @@ from linelib.models.standing import standing_of
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
-LONGEST_STEP = 6e-3
+LONGEST_STEP = 8e-3
 ELEMENT, LONGEST_ELEMENT, FEWEST, USUAL = 4.2, 12.0, 8, 24
 
 
@@ -145,7 +145,7 @@ def _balanced(
 def _nodes(
     setups: Sequence[Setup], mass: Array, width: Array, lengths: Array, fraction: Array, rows: tuple[int, int]
 ) -> tuple[Array, Array, Array]:
-    """Node masses, the ring's mass in x, and drag factors: half of each element to each of its nodes."""
+    """Node masses, the ring's mass in x, and drag factors: half of each element to each of its nodes; anchors do not move."""
     ring_mass = np.array([s.leash.ring_mass for s in setups])
     air = np.array([0.5 * s.air_density * s.drag_coefficient for s in setups])
     none = np.zeros((1, mass.shape[1]))
@@ -153,7 +153,7 @@ def _nodes(
     def halves(element: Array) -> Array:
         return 0.5 * (np.concatenate([element, none]) + np.concatenate([none, element]))
 
-    node_mass = halves(mass)
+    node_mass = halves(mass) * (fraction > 0.0)
     node_mass[rows[0]] += ring_mass
     return node_mass, (node_mass * fraction**2).sum(0), air * halves(width * lengths)
 

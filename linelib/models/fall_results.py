@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -70,6 +70,10 @@ class Falls:
     ledger_error: Array
     series: tuple[Fall, ...] = ()
 
+    def part(self, begin: int, end: int) -> Falls:
+        """The peaks of the falls from number `begin` to before `end`, without series."""
+        return Falls(**{f.name: getattr(self, f.name)[begin:end] for f in fields(self) if f.name != "series"})
+
 
 def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Array]:
     """Everything of `Falls` but the ledger, and `lowest_z` [m], the lowest tie-in above A; arrays (falls,).
@@ -97,7 +101,9 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
 
 def _mean_force(run: March, chain: Chain) -> Array:
     """Mean leash force over the 20 ms around each step [N], (steps, falls): impulse, straight between half steps."""
-    impulse = np.concatenate([0.0 * run.leash[:1], np.cumsum(run.leash[1:], axis=0)])
+    slack = int(np.argmax(run.leash.max(1) > 0.0)) - int(WINDOW / chain.step.min()) - 2
+    begin = max(slack, 0)  # nothing pulls before
+    impulse = np.cumsum(run.leash[begin:], axis=0)
     reach = 0.5 * WINDOW / chain.step
     at = np.arange(len(impulse))[:, None] + 0.5
     column = np.arange(impulse.shape[1])
@@ -108,7 +114,8 @@ def _mean_force(run: March, chain: Chain) -> Array:
         low = impulse[k, column]
         return np.asarray(low + (x - k) * (impulse[k + 1, column] - low))
 
-    return (until(at + reach) - until(at - reach)) / (2.0 * reach)
+    mean = (until(at + reach) - until(at - reach)) / (2.0 * reach)
+    return np.concatenate([np.zeros((begin, impulse.shape[1])), mean])
 
 
 def series_of(run: March, chain: Chain, ledger: Ledger, peaks: dict[str, float]) -> Fall:

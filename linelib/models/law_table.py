@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,13 +30,16 @@ class LawTable:
     laws: Array
     energies: Array
 
-    @property
+    @cached_property
     def straight(self) -> bool:
         """Whether every webbing follows a straight law."""
         return all(w.stiffness is not None for w in self.webbings)
 
     def strain(self, which: Indices, tension: Array) -> tuple[Array, Array]:
         """Strain [-] and compliance [1/N] of webbing number `which` under `tension` >= 0 [N]; shapes broadcast."""
+        if self.straight:
+            give = self.laws[which, 1] / self.steps[which]
+            return give * tension, give
         k, fraction = self._place(which, tension)
         low = self.laws[which, k]
         rise = self.laws[which, k + 1] - low

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -47,16 +48,21 @@ class LeashLaw:
         if one:
             if e0 <= 0.0 and e1 <= 0.0:
                 return None, ux, uz
-        elif not np.any((e0 > 0.0) | (e1 > 0.0)):
+        elif not (np.maximum(e0, e1) > 0.0).any():
             return None, ux, uz
         gain = give_x * ux * ux + give_z * uz * uz
-        stays = (self.half * (e0 + e1) + self.damping * grown) / (1.0 + gain * (self.half + self.damping))
+        stays = (self.half * (e0 + e1) + self.damping * grown) / (1.0 + gain * self.both)
         choose = _choose_one if one else _choose_many
         return choose(self, e0, e1, gain, stays), ux, uz
 
+    @cached_property
+    def both(self) -> Any:
+        """Half the stiffness and the damping together [N/m]."""
+        return self.half + self.damping
+
     def enters(self, e0: Any, e1: Any, gain: Any) -> Any:
         """Force [N] of a step that begins slack and ends taut: the positive root of a square in the stretch at its end."""
-        a = 1.0 + gain * (self.half + self.damping)
+        a = 1.0 + gain * self.both
         b = e1 + e0 * (1.0 + gain * self.damping)
         end = (b + (b * b - 4.0 * a * e1 * e0) ** 0.5) / (2.0 * a)
         return (e1 - end) / gain
@@ -73,10 +79,12 @@ def _choose_one(law: LeashLaw, e0: float, e1: float, gain: float, stays: float) 
 
 
 def _choose_many(law: LeashLaw, e0: Any, e1: Any, gain: Any, stays: Any) -> Any:
-    force = np.where(e1 > 0.0, stays, 0.0)
-    entering, leaving = (e0 < 0.0) & (e1 > 0.0), (e0 > 0.0) & (e1 < 0.0)
-    if np.any(entering):
+    taut0, taut1 = e0 > 0.0, e1 > 0.0
+    force = np.maximum(stays, 0.0)
+    force *= taut1
+    changed = taut0 != taut1
+    if changed.any():
+        entering, leaving = changed & taut1, changed & taut0
         force = np.where(entering, law.enters(np.minimum(e0, 0.0), np.maximum(e1, 0.0), gain), force)
-    if np.any(leaving):
-        force = np.where(leaving, law.leaves(np.maximum(e0, 1e-30), np.minimum(e1, 0.0)), force)
-    return np.maximum(force, 0.0)
+        force = np.where(leaving, np.maximum(law.leaves(np.maximum(e0, 1e-30), np.minimum(e1, 0.0)), 0.0), force)
+    return force

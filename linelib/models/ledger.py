@@ -19,6 +19,7 @@ from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
 Indices = NDArray[np.intp]
+BLOCK = 16  # steps looked at together: small enough to stay in the processor's cache
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,7 +75,7 @@ def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup], steps: Ind
     sunk = np.einsum("snf,nf->sf", now[:, :count] - rest[:count], line)
     sunk += ring_mass * (now[:, ring] - rest[ring]) + walker * (now[:, -1] - rest[-1])
     strain = _strain(march, chain, steps, _lengths(now, chain))
-    losses = _losses(march, chain, setups)
+    losses = _losses(march, chain, setups, steps)
     half = 0.5
     return Ledger(
         time=_from(0.0 * walker, (steps[:, None] - 0.5) * chain.step),
@@ -86,9 +87,9 @@ def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup], steps: Ind
         gravity=_from(0.0 * walker, GRAVITY * sunk),
         strain_a=strain[:, 0],
         strain_b=strain[:, 1],
-        strain_leash=_from(0.0 * walker, _spring(march.leash_long, setups)[steps]),
-        **{name: _from(0.0 * walker, lost[steps]) for name, lost in losses.items()},
-        lost_air=_from(0.0 * walker, march.air[steps]),
+        strain_leash=_from(0.0 * walker, _spring(march.leash_long[steps], setups)),
+        **{name: _from(0.0 * walker, lost) for name, lost in losses.items()},
+        lost_air=_from(0.0 * walker, _air(march, chain, steps)),
     )
 
 
@@ -114,6 +115,27 @@ def _grown(sides: Sides, paid: Array) -> Sides:
     return replace(sides, length=length)
 
 
+def _so_far(taken: Array, steps: Indices) -> Array:
+    """Sum of what was `taken` in steps 1, 2, ... until half of each of the `steps`, which are rising; first axis time."""
+    begins = np.append(0, steps[:-1])
+    return np.cumsum(np.add.reduceat(taken, begins, axis=0), axis=0) - 0.5 * taken[steps - 1]
+
+
+def _air(march: March, chain: Chain, steps: Indices) -> Array:
+    """What the air has taken until each of the `steps` [J]: the drag c |v| v' over the mean of speeds v before and v' after."""
+    taken = np.zeros((int(steps[-1]), len(chain.step)))
+    if np.any(chain.drag):
+        nodes, factor = len(chain.z), 0.5 * chain.step * chain.drag
+        for begin in range(0, len(taken), BLOCK):
+            some = march.places[max(begin - 1, 0) : begin + BLOCK + 1, :nodes]
+            speed = np.diff(some, axis=0, prepend=some[: int(begin == 0)]) / chain.step
+            mean = (speed[:-1] + speed[1:]) * speed[1:]
+            mean *= np.abs(speed[:-1])
+            part = np.einsum("snf,nf->sf", mean, factor)
+            taken[begin : begin + len(part)] = part[: len(taken) - begin]
+    return np.cumsum(np.add.reduceat(taken, np.append(0, steps[:-1]), axis=0), axis=0)
+
+
 def _strain(march: March, chain: Chain, steps: Indices, length: Array) -> Array:
     """Energy stored in the webbing of each side [J], (1 + steps, 2, falls), first the standing line's."""
     before = steps - 1
@@ -134,40 +156,38 @@ def _spring(long: Array, setups: Sequence[Setup]) -> Array:
     return np.asarray(0.5 * np.array([s.leash.stiffness for s in setups]) * stretch**2)
 
 
-def _losses(march: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Array]:
-    """What webbing, leash and slip have taken until half a step before each step [J], (steps, falls) each."""
-    spring = _spring(march.leash_long, setups)
-    leash = np.cumsum(march.leash[1:] * np.diff(march.leash_long, axis=0), axis=0) - (spring[1:] - spring[0])
-    dashed = march.pull - march.elastic
-    apart = np.diff(march.length, axis=0)
-    webbing = np.cumsum(0.5 * (dashed[:-1] + dashed[1:]) * apart, axis=0)
-    webbing -= 0.5 * dashed[1:] * apart
+def _losses(march: March, chain: Chain, setups: Sequence[Setup], steps: Indices) -> dict[str, Array]:
+    """What webbing, leash and slip have taken until half a step before each of the `steps` [J], (steps, falls) each."""
+    last = int(steps[-1]) + 1
+    spring = _spring(march.leash_long[np.append(0, steps)], setups)
+    pulled = march.leash[1:last] * np.diff(march.leash_long[:last], axis=0)
+    leash = np.cumsum(np.add.reduceat(pulled, np.append(0, steps[:-1]), axis=0), axis=0) - (spring[1:] - spring[0])
+    dashed = march.pull[:last] - march.elastic[:last]
+    apart = np.diff(march.length[:last], axis=0)
+    # the dashpot's force of a step acts over half of the way before it and half of the way after it
+    webbing = (
+        _so_far((0.5 * (dashed[:-1] + dashed[1:]) * apart).sum(1), steps)
+        + 0.25 * (((dashed[:-1] - dashed[1:]) * apart).sum(1)[steps - 1])
+    )
     slip = np.zeros_like(webbing)
     if np.any(march.paid):
-        out = np.diff(march.paid, axis=0)
-        q = chain.sides.used(march.pull[1:], march.used_to[1:] if len(march.used_to) > 1 else march.used_to)[..., 0, :, :]
+        out = np.diff(march.paid[:last], axis=0)
+        used_to = march.used_to[1:last] if len(march.used_to) > 1 else march.used_to
+        q = chain.sides.used(march.pull[1:last], used_to)[..., 0, :, :]
         law, table = chain.sides.law[0], chain.sides.table
         moved = out * (1.0 + table.strain(law, q)[0])
-        taken = march.pull[1:] * moved - table.energy(law, q) * out
-        slip = np.cumsum(taken, axis=0) - 0.5 * taken
-        spared = dashed[1:] * moved
-        webbing -= np.cumsum(spared, axis=0) - 0.5 * spared
-    webbing = webbing.sum(1) + _arm_loss(march, chain.sides)
-    first = np.zeros((1, webbing.shape[1]))
-    return {
-        "lost_webbing": np.concatenate([first, webbing]),
-        "lost_leash": np.concatenate([first, leash]),
-        "lost_slip": np.concatenate([first, slip.sum(1)]),
-    }
+        slip = _so_far((march.pull[1:last] * moved - table.energy(law, q) * out).sum(1), steps)
+        webbing -= _so_far((dashed[1:] * moved).sum(1), steps)
+    return {"lost_webbing": webbing + _arm_loss(march, chain.sides, steps), "lost_leash": leash, "lost_slip": slip}
 
 
-def _arm_loss(march: March, sides: Sides) -> Array | float:
+def _arm_loss(march: March, sides: Sides, steps: Indices) -> Array | float:
     """What the fast part of the webbing has turned into heat: (r - 1) (C(q) - C(s)) ds over the natural length."""
     if len(march.used_to) == 1:
         return 0.0
-    grown = _grown(sides, march.paid)
-    gap = grown.table.strain(sides.law, grown.used(march.elastic, march.used_to))[0]
-    gap = (gap - grown.table.strain(sides.law, march.used_to)[0]) * grown.length * (sides.ratio - 1.0)
-    lost = 0.5 * (gap[1:] + gap[:-1]) * np.diff(march.used_to, axis=0)
-    lost = lost.sum((1, 2))
-    return np.asarray(np.cumsum(lost, axis=0) - 0.5 * lost)
+    last = int(steps[-1]) + 1
+    used_to = march.used_to[:last]
+    grown = _grown(sides, march.paid[:last])
+    gap = grown.table.strain(sides.law, grown.used(march.elastic[:last], used_to))[0]
+    gap = (gap - grown.table.strain(sides.law, used_to)[0]) * grown.length * (sides.ratio - 1.0)
+    return _so_far((0.5 * (gap[1:] + gap[:-1]) * np.diff(used_to, axis=0)).sum((1, 2)), steps)

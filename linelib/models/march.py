@@ -26,7 +26,7 @@ Array = NDArray[np.float64]
 AFTER_TURN = 0.3
 LONGEST_FALL = 30.0
 FARTHEST = 1e4
-BLOCK = 32
+BLOCK = 16
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,8 +36,7 @@ class March:
     places (steps, rows, falls) [m], rows as above; sides (steps, 2, falls): length [m], elastic and pull [N] (pull: at the
     anchor), paid [m] (webbing paid out); used_to (steps, pieces, 2, falls) [N], one row only for webbing without a fast part;
     blown (falls,): whether the fall blew up (its rows then hold the standing line);
-    leash [N] over the step before, leash_long [m] half a step before, air [J] taken by the air until half a step before,
-    (steps, falls) each; last (falls,): the last step that belongs to each fall.
+    leash [N] over the step before, leash_long [m] half a step before, (steps, falls) each; last (falls,): the last step that belongs to each fall.
     """
 
     places: Array
@@ -48,7 +47,6 @@ class March:
     used_to: Array
     leash: Array
     leash_long: Array
-    air: Array
     last: NDArray[np.intp]
     blown: NDArray[np.bool_]
 
@@ -86,123 +84,80 @@ class _Run:
 
     def __init__(self, chain: Chain, setups: Sequence[Setup]) -> None:
         self.ring, self.elements, self.dt, self.span = chain.ring, len(chain.share), chain.step, chain.span
-        self.share2 = chain.share**2
-        mass = np.array([s.walker.mass for s in setups])
-        inner = chain.mass[1:-1]
-        nowhere = np.zeros((1, len(setups)))
-        self.push = np.concatenate(
-            [nowhere, np.where(inner > 0.0, self.dt / np.where(inner > 0.0, inner, 1.0), 0.0), nowhere]
-            + [(self.dt / m)[None] for m in (chain.mass_x, mass, mass)]
-        )
+        self.share2 = np.maximum(chain.share**2, 1e-30)  # rows of no length keep a length to divide by
+        self.of_side = np.repeat(np.eye(2), [self.ring, self.elements - self.ring], axis=1)  # adds up each side's elements
+        self.lean = np.zeros_like(chain.tension)
+        self.air = _Air(chain)
+        self.tension = SideTension(chain, setups)
+        self.reins = _Reins(chain, setups)
+        self.push = self.reins.push
         self.weight = np.where(self.push > 0.0, self.dt * GRAVITY, 0.0)
         self.weight[-3:-1] = 0.0
-        self.drag_force = 0.5 * self.dt * chain.drag[1:-1]
-        self.drag = chain.drag[1:-1] * self.push[1 : self.elements]
-        self.airy = bool(np.any(chain.drag > 0.0))
-        self.one: Callable[[Any], Any] = _number if len(setups) == 1 else _same
-        self.hypot: Callable[[Any, Any], Any] = math.hypot if len(setups) == 1 else np.hypot
-        self.half_step = self.one(0.5 * self.dt)
-        leash = np.array([[s.leash.length, 0.5 * s.leash.stiffness, s.leash.damping] for s in setups]).T
-        self.turn_below = chain.z[self.ring] - leash[0]
-        self.leash = LeashLaw(length=self.one(leash[0]), half=self.one(leash[1]), damping=self.one(leash[2] / self.dt))
-        self.tension = SideTension(chain, setups)
         standing = np.array([s.walker.standing_height for s in setups])
         first = np.concatenate([chain.z, [chain.ring_x, chain.ring_x, chain.z[self.ring] + standing]])
-        self.speed, self.force, self.up = np.zeros_like(first), np.zeros_like(first), np.zeros_like(chain.share)
-        self.between = (self.one(0.0 * standing), self.one(standing), self.one(standing))
-        self.taken = np.zeros_like(standing)
+        self.turn_below = chain.z[self.ring] - np.array([s.leash.length for s in setups])
+        self.speed, self.force, self.runs = np.zeros_like(first), np.zeros_like(first), np.zeros_like(chain.tension)
+        self.slope, self.long, self.work = (np.zeros_like(chain.share) for _ in range(3))
         self.n = 0
-        self._open_rows(first)
-
-    def _open_rows(self, first: Array) -> None:
-        side, one = self.tension.paid, self.taken
-        shapes = {"places": first, "length": side, "elastic": side, "pull": side, "paid": side}
-        shapes |= {"used_to": self.tension.used_to, "leash": one, "leash_long": one, "air": one}
-        self.rows = {name: np.zeros((256, *value.shape)) for name, value in shapes.items()}
+        side, one = self.tension.paid, standing
+        shapes = {"places": first, "length": side, "elastic": side, "pull": side, "paid": side, "leash": one, "leash_long": one}
+        self.rows = {name: np.zeros((384, *value.shape)) for name, value in shapes.items()}
+        self.rows["used_to"] = np.zeros((1 if self.tension.plain else 384, *self.tension.used_to.shape))
         self.rows["places"][0] = first
-        self.rows["leash_long"][0] = self.between[2]
-        self._measure(0)
+        self.rows["leash_long"][0] = standing
+        self._measure(0, first)
 
-    def _measure(self, n: int) -> None:
+    def _measure(self, n: int, places: Array) -> None:
         """Lengths of the sides, slopes, how each length changes with the ring's x, and the tensions."""
-        ring, places = self.ring, self.rows["places"][n]
-        self.run_a = places[-3]
-        self.run_b = self.span - self.run_a
-        z = places[: self.elements + 1]
-        rise = z[1:] - z[:-1]
-        long = rise * rise
-        long[:ring] += self.share2[:ring] * (self.run_a * self.run_a)
-        long[ring:] += self.share2[ring:] * (self.run_b * self.run_b)
-        long += 1e-30
+        ring, long, work, slope, runs = self.ring, self.long, self.work, self.slope, self.runs
+        runs[0] = places[-3]
+        np.subtract(self.span, places[-3], out=runs[1])
+        across = runs * runs
+        rise = np.subtract(places[1 : self.elements + 1], places[: self.elements], out=slope)
+        np.multiply(self.share2[:ring], across[0], out=work[:ring])
+        np.multiply(self.share2[ring:], across[1], out=work[ring:])
+        np.multiply(rise, rise, out=long)
+        long += work
         np.sqrt(long, out=long)
-        length = np.add.reduceat(long, (0, ring), axis=0, out=self.rows["length"][n])
-        self.slope = np.divide(rise, long, out=rise)
-        self.lean = np.add.reduceat(self.share2 / long, (0, ring), axis=0)
-        pull = self.rows["pull"][n]
-        pull[:] = self.tension.at(length, self.dt)
+        length = np.matmul(self.of_side, long, out=self.rows["length"][n])
+        np.divide(rise, long, out=slope)
+        np.divide(self.share2, long, out=work)
+        np.matmul(self.of_side, work, out=self.lean)
+        self.pull = self.rows["pull"][n]
+        self.pull[:] = self.tension.at(length, self.dt)
         self.rows["elastic"][n] = self.tension.elastic
         if self.tension.slips:
             self.rows["paid"][n] = self.tension.paid
         if n == 0 or not self.tension.plain:
             self.rows["used_to"][n] = self.tension.used_to
-        self.pull = pull
 
     def steps(self, count: int) -> None:
         """Go on by `count` steps."""
         if self.n + count + 1 > len(self.rows["places"]):
-            self.rows = {name: np.concatenate([rows, np.zeros_like(rows)]) for name, rows in self.rows.items()}
+            self.rows = {name: _doubled(rows) if len(rows) > 1 else rows for name, rows in self.rows.items()}
         for _ in range(count):
             self._step(self.n + 1)
             self.n += 1
 
     def _step(self, n: int) -> None:
         """One time step of all falls: forces where things are, then speeds, then places."""
-        ring, elements, old, speed, push = self.ring, self.elements, self.rows["places"][n - 1], self.speed, self.push
-        up = self.up
-        np.multiply(self.slope[:ring], self.pull[0], out=up[:ring])
-        np.multiply(self.slope[ring:], self.pull[1], out=up[ring:])
-        np.subtract(up[1:], up[:-1], out=self.force[1:elements])
-        self.force[-3] = self.pull[1] * self.run_b * self.lean[1] - self.pull[0] * self.run_a * self.lean[0]
-        new = self.force * push
-        new += speed
+        ring, elements, old, pull, work = self.ring, self.elements, self.rows["places"][n - 1], self.pull, self.work
+        np.multiply(self.slope[:ring], pull[0], out=work[:ring])
+        np.multiply(self.slope[ring:], pull[1], out=work[ring:])
+        np.subtract(work[1:], work[:-1], out=self.force[1:elements])
+        lean = self.lean
+        lean *= self.runs
+        lean *= pull
+        np.subtract(lean[1], lean[0], out=self.force[-3])
+        new = self.force * self.push
+        new += self.speed
         new -= self.weight
-        nodes, eased = new[1:elements], push[ring]
-        if self.airy:
-            fast = np.abs(speed[1:elements])
-            thick = 1.0 + self.drag * fast
-            nodes /= thick
-            eased = eased / thick[ring - 1]
-        self._pull_leash(n, old, new, eased)
-        if self.airy:
-            mean = speed[1:elements] + nodes
-            mean *= nodes
-            fast *= self.drag_force
-            self.taken = self.taken + np.einsum("nf,nf->f", mean, fast)
-            self.rows["air"][n] = self.taken
+        eased = self.air.slow(self.speed[1:elements], new[1:elements], self.push[ring])
+        self.reins.pull(self.rows, n, old, new, eased)
         self.speed = new
         places = np.multiply(new, self.dt, out=self.rows["places"][n])
         places += old
-        self._measure(n)
-
-    def _pull_leash(self, n: int, old: Array, new: Array, eased: Array) -> None:
-        """Let the leash pull ring and walker during the step; the ring moves by `eased` [m/s per N]."""
-        ring, half, one = self.ring, self.half_step, self.one
-        x = one(old[-2] - old[-3]) + half * one(new[-2] - new[-3])
-        z = one(old[-1] - old[ring]) + half * one(new[-1] - new[ring])
-        push_x, push_w, eased = one(self.push[-3]), one(self.push[-1]), one(eased)
-        give_x, give_z = half * (push_x + push_w), half * (eased + push_w)
-        force, ux, uz = self.leash.pull(self.between, x, z, give_x, give_z)
-        if force is not None:
-            fx, fz = force * ux, force * uz
-            new[ring] += eased * fz
-            new[-3] += push_x * fx
-            new[-2] -= push_w * fx
-            new[-1] -= push_w * fz
-            x, z = x - give_x * fx, z - give_z * fz
-            self.rows["leash"][n] = force
-        long = self.hypot(x, z)
-        self.between = (x, z, long)
-        self.rows["leash_long"][n] = long
+        self._measure(n, places)
 
     def find_turns(self, ends: Array) -> None:
         """Set the end of the falls whose walker moved up in the leash for the first time during the last block."""
@@ -212,6 +167,96 @@ class _Run:
         up = (np.diff(height, axis=0) > 0.0) & pulled & (height[1:] < self.turn_below)
         turned = up.any(0) & np.isinf(ends)
         ends[turned] = ((begin + 1 + up.argmax(0)) * self.dt + AFTER_TURN)[turned]
+
+
+def _doubled(rows: Array) -> Array:
+    more = np.zeros((2 * len(rows), *rows.shape[1:]))
+    more[: len(rows)] = rows
+    return more
+
+
+class _Air:
+    """Drag of the air on the moving webbing: a force c |v| v on every node, taken with the new speed so that it only slows."""
+
+    def __init__(self, chain: Chain) -> None:
+        self.ring, self.some = chain.ring, bool(np.any(chain.drag > 0.0))
+        mass = chain.mass[1:-1]
+        self.slowing = chain.drag[1:-1] * np.where(mass > 0.0, chain.step / np.where(mass > 0.0, mass, 1.0), 0.0)
+        self.thick = np.zeros_like(mass)
+
+    def slow(self, speed: Array, wanted: Array, push: Array) -> Array:
+        """Slow the nodes down in place; returns how far a force on the ring still moves it, `push` [m/s per N] eased."""
+        if not self.some:
+            return push
+        np.abs(speed, out=self.thick)
+        self.thick *= self.slowing
+        self.thick += 1.0
+        wanted /= self.thick
+        return np.asarray(push / self.thick[self.ring - 1])
+
+
+class _Reins:
+    """The leash between ring and walker, asleep while no leash of the batch can become taut."""
+
+    FASTEST = 25.0  # m/s that ring and walker may gain on each other beyond what they have, while it sleeps
+
+    def __init__(self, chain: Chain, setups: Sequence[Setup]) -> None:
+        one = len(setups) == 1
+        self.ring, self.one = chain.ring, _number if one else _same
+        self.hypot: Callable[[Any, Any], Any] = math.hypot if one else np.hypot
+        mass, inner = np.array([s.walker.mass for s in setups]), chain.mass[1:-1]
+        nodes = np.where(inner > 0.0, chain.step / np.where(inner > 0.0, inner, 1.0), 0.0)
+        none = np.zeros_like(mass)[None]
+        self.push = np.concatenate([none, nodes, none, *((chain.step / m)[None] for m in (chain.mass_x, mass, mass))])
+        leash = np.array([[s.leash.length, 0.5 * s.leash.stiffness, s.leash.damping] for s in setups]).T
+        self.law = LeashLaw(length=self.one(leash[0]), half=self.one(leash[1]), damping=self.one(leash[2] / chain.step))
+        self.half, self.dt, self.length = self.one(0.5 * chain.step), float(chain.step.max()), leash[0]
+        self.push_x, self.push_w = self.one(self.push[-3]), self.one(self.push[-1])
+        self.give_x = self.half * (self.push_x + self.push_w)
+        self.between: tuple[Any, Any, Any] = (0.0, 0.0, 0.0)
+        self.asleep_until = 0
+
+    def pull(self, rows: dict[str, Array], n: int, old: Array, new: Array, eased: Array) -> None:
+        """Let the leash pull ring and walker during step `n`; a force moves the ring by `eased` [m/s per N]."""
+        if n < self.asleep_until:
+            return
+        if n == self.asleep_until or n == 1:
+            self._wake(rows, n)
+        ring, half, one = self.ring, self.half, self.one
+        x = one(old[-2] - old[-3]) + half * one(new[-2] - new[-3])
+        z = one(old[-1] - old[ring]) + half * one(new[-1] - new[ring])
+        push = one(eased)
+        give_x, give_z = self.give_x, half * (push + self.push_w)
+        force, ux, uz = self.law.pull(self.between, x, z, give_x, give_z)
+        if force is not None:
+            fx, fz = force * ux, force * uz
+            new[ring] += push * fz
+            new[-3] += self.push_x * fx
+            new[-2] -= self.push_w * fx
+            new[-1] -= self.push_w * fz
+            x, z = x - give_x * fx, z - give_z * fz
+            rows["leash"][n] = force
+        long = self.hypot(x, z)
+        self.between = (x, z, long)
+        rows["leash_long"][n] = long
+        if force is None:
+            self._sleep(n, long, new)
+
+    def _sleep(self, n: int, long: Any, new: Array) -> None:
+        """Sleep for as many steps as the slackest-looking leash certainly stays slack."""
+        reserve = float(np.min(self.length - long))
+        gain = self.FASTEST + float(np.abs(new[[-3, -2, -1, self.ring]]).max())
+        steps = int(reserve / (2.0 * gain * self.dt))
+        if steps > 1:
+            self.asleep_until = n + steps
+
+    def _wake(self, rows: dict[str, Array], n: int) -> None:
+        """Where ring and tie-in were half a step before step n - 1."""
+        places = rows["places"]
+        middle = 0.5 * (places[n - 1] + places[max(n - 2, 0)])
+        x, z = self.one(middle[-2] - middle[-3]), self.one(middle[-1] - middle[self.ring])
+        self.between = (x, z, self.hypot(x, z))
+        rows["leash_long"][max(n - 1, 0)] = self.between[2]
 
 
 def _same(value: Any) -> Any:

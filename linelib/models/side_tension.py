@@ -3,10 +3,11 @@
     tension = max(0, elastic + loss_time * (d length / dt) / compliance), at most the slip load of the lock there.
 
 Elastic tension is where the stretch of the pieces in series adds up to that of the side; one Newton step each time step (the
-next step mends what is left). At a slipping lock natural length is paid out until the tension is the slip load.
-A slipping lock is a fault, never a shock absorber.
+next step mends what is left). The tension s that a piece is used to follows ds/dt = (T - s) / (ratio * relaxation time).
+At a slipping lock natural length is paid out until the tension is the slip load. A slipping lock is a fault, never a shock
+absorber.
 
-Source: see models/fall_in_time.py.
+Source: see models/fall_in_time.py and models/sides.py.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
+from linelib.models.law_table import KNOTS
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
@@ -26,46 +28,64 @@ class SideTension:
     """Keeps elastic tension, what the webbing is used to, and paid-out length; arrays (2, falls)."""
 
     def __init__(self, chain: Chain, setups: Sequence[Setup]) -> None:
-        self.sides = chain.sides
-        self.plain = self.sides.plain
-        self.natural = chain.natural.copy()
-        self.elastic = chain.tension.copy()
+        sides = chain.sides
+        self.sides, self.plain, self.loss = sides, sides.plain, chain.loss
+        self.natural, self.elastic = chain.natural.copy(), chain.tension.copy()
         self.paid = np.zeros_like(chain.tension)
-        self.used_to = np.broadcast_to(chain.tension, self.sides.length.shape).copy()
-        self.lengths = self.sides.length.copy()
-        give = self.sides.length * self.sides.table.strain(self.sides.law, self.used_to)[1] / self.sides.ratio
-        self.compliance = give.sum(0)
-        self.loss = chain.loss
-        self.fade = 1.0 - np.exp(-chain.step / self.sides.relaxation)
+        self.used_to = np.broadcast_to(chain.tension, sides.length.shape).copy()
+        self.lengths = sides.length.copy()
+        self.compliance = sides.stretch(self.elastic, self.used_to)[1]
         slip = [[s.rig.slip_load_a or np.inf for s in setups], [s.rig.slip_load_b or np.inf for s in setups]]
         self.slip = np.array(slip)
         self.slips = bool(np.any(np.isfinite(self.slip)))
         self.before: Array | None = None
+        table = sides.table
+        self.strains = table.laws.ravel()
+        self.rises = np.diff(table.laws, axis=1, append=0.0).ravel()
+        self.first_knot = sides.law * KNOTS
+        self.per_step = 1.0 / table.steps[sides.law]
+        self.own = self.per_step / sides.ratio  # knots per newton of tension
+        self.kept = self.per_step * (sides.ratio - 1.0) / sides.ratio  # knots per newton it is used to
+        self.fade = (1.0 - np.exp(-chain.step / sides.relaxation)) / sides.ratio
 
     def at(self, length: Array, dt: Array) -> Array:
         """Tension at the anchors [N], (2, falls), when the sides have come to `length` [m] after a step `dt` [s]."""
-        rate = 0.0 if self.before is None else (length - self.before) / dt
-        self.before = length
         if self.plain:
             self.elastic = np.maximum((length - self.natural) / self.compliance, 0.0)
         else:
             self._curved(length)
-        pull = np.maximum(self.elastic + self.loss * rate / self.compliance * (self.elastic > 0.0), 0.0)
+        pull = self.elastic
+        if self.before is not None:
+            dashed = (length - self.before) * (self.loss / dt) / self.compliance
+            pull = np.maximum(pull + dashed * (pull > 0.0), 0.0)
+        self.before = length
         return self._slipped(pull, dt) if self.slips else pull
 
     def _curved(self, length: Array) -> None:
-        sides = self.sides
-        q = sides.used(self.elastic, self.used_to)
-        strain, compliance = sides.table.strain(sides.law, q)
-        self.compliance = (self.lengths * compliance / sides.ratio).sum(0)
-        miss = length - self.natural - (self.lengths * strain).sum(0)
-        self.elastic = np.maximum(self.elastic + miss / self.compliance, 0.0)
-        self.used_to = self.used_to + self.fade * (sides.used(self.elastic, self.used_to) - self.used_to)
+        """One Newton step on the tables of all pieces (as LawTable.strain, with everything that stays made before)."""
+        x = self.elastic * self.own
+        x += self.used_to * self.kept
+        k = np.fmin(x, KNOTS - 2).astype(np.intp)
+        x -= k
+        k += self.first_knot
+        rise = self.rises.take(k)
+        x *= rise
+        x += self.strains.take(k)
+        x *= self.lengths
+        rise *= self.own
+        rise *= self.lengths
+        stretch, self.compliance = (x[0], rise[0]) if len(x) == 1 else (np.add.reduce(x), np.add.reduce(rise))
+        miss = length - self.natural
+        miss -= stretch
+        miss /= self.compliance
+        miss += self.elastic
+        self.elastic = np.maximum(miss, 0.0, out=miss)
+        self.used_to = self.used_to + self.fade * (self.elastic - self.used_to)
 
     def _slipped(self, pull: Array, dt: Array) -> Array:
         """Pay out natural length where the lock cannot hold, until the pull is the slip load."""
         over = np.maximum(pull - self.slip, 0.0)
-        if not np.any(over > 0.0):
+        if not (over > 0.0).any():
             return pull
         moved = over * self.compliance / (1.0 + self.loss / dt)
         outer = self.sides.used(self.elastic, self.used_to)[0]
