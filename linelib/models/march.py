@@ -35,8 +35,8 @@ class March:
 
     places (steps, rows, falls) [m], rows as above; sides (steps, 2, falls): length [m], elastic and pull [N] (pull: at the
     anchor), paid [m] (webbing paid out); used_to (steps, pieces, 2, falls) [N], one row only for webbing without a fast part;
-    blown (falls,): whether the fall blew up (its rows then hold the standing line);
-    leash [N] over the step before, leash_long [m] half a step before, (steps, falls) each; last (falls,): the last step that belongs to each fall.
+    leash [N] over the step before, leash_long [m] half a step before, (steps, falls) each; last (falls,): the last step that
+    belongs to each fall; blown (falls,): whether the fall blew up (its rows then hold the standing line).
     """
 
     places: Array

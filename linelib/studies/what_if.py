@@ -17,7 +17,7 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, kw_only=True)
 class WhatIf:
-    """`now`: the fall as set; `over` (values,) where a fall is possible, and the falls there; `other`: those of a second rig."""
+    """`now`: the fall as set; `over` (values,): where a fall is possible; `falls` there; `other`: those of a second rig."""
 
     now: Fall
     over: Array
