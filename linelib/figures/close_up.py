@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL
+from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
 # A plain figure, 1.75 m tall, drawn from the tie-in at the waist: x sideways, z up [m].
@@ -44,10 +47,10 @@ class CloseUp:
         r, self.canvas, self.box = canvas.roles, canvas, box
         self.axes = canvas.axes(*box)
         self.axes.set_title("true scale", fontsize=SMALL, color=r.ink, pad=3)
-        self.axes.set_ylabel("height [m], 0 = anchors", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set_ylabel("height [m], 0: anchors", fontsize=SMALL, color=r.ink, labelpad=1)
         self.axes.set_xticks([])
         self.axes.spines["bottom"].set_visible(False)
-        self.below, self.above = Reach(10.0), Reach(1.0)
+        self.tall, self.top = Reach(8.0), 0.0
         plot, moving = self.axes.plot, canvas.moving
         self.chord = moving(plot([], [], color=r.faint, linewidth=0.8)[0])
         self.line_then = moving(plot([], [], **r.other.line(linewidth=2.0))[0])
@@ -60,9 +63,7 @@ class CloseUp:
         self.ring = moving(plot([], [], linestyle="none", marker="o", markersize=7, markeredgewidth=2, color=r.ink)[0])
         self.ring.set_markerfacecolor(r.paper)
         self.depth = moving(plot([], [], **r.drop.line())[0])
-        self.words = moving(
-            self.axes.text(0, 0, "", fontsize=SMALL, color=r.drop.colour, ha="right", va="bottom", weight="bold")
-        )
+        self.words = Word(canvas, self.axes, colour=r.drop.colour, across="right", up="top", bold=True)
         self._fit()
 
     def show(
@@ -84,11 +85,10 @@ class CloseUp:
         """
         x, z = line
         centre = float(x[ring])
-        bottom = tie_in[1] - chord_height - 1.05
-        deep = max(-bottom, (lowest[0] + 0.3) if lowest else 0.0)
-        top = max((standing_tie_in or tie_in)[1] - chord_height + 0.85, 0.4)
-        if any([self.below.take(deep), self.above.take(top)]):
-            self._fit()
+        self._hold(
+            max((standing_tie_in or tie_in)[1], tie_in[1]) - chord_height + 0.9,
+            min(tie_in[1] - chord_height, -lowest[0] if lowest else 0.0) - 1.1,
+        )
         self.chord.set_data(self.axes.get_xlim(), [0.0, 0.0])
         self.line_a.set_data(x[: ring + 1] - centre, z[: ring + 1] - chord_height)
         self.line_b.set_data(x[ring:] - centre, z[ring:] - chord_height)
@@ -111,12 +111,18 @@ class CloseUp:
         self.words.set_visible(lowest is not None)
         if lowest is not None:
             self.depth.set_data([left, right], [-lowest[0], -lowest[0]])
-            self.words.set_text(lowest[1])
-            self.words.set_position((right, -lowest[0]))
+            self.words.put(lowest[1], right, -lowest[0] - 0.012 * self.tall.value)
+
+    def _hold(self, top: float, bottom: float) -> None:
+        """Keep the window while it holds `top` and `bottom` [m] and is not much too large; else move it in whole metres."""
+        inside = top <= self.top and bottom >= self.top - self.tall.value
+        if not inside or self.top - top > 0.4 * self.tall.value:
+            self.top = math.ceil(top)
+            self.tall.take(self.top - bottom)
+            self._fit()
 
     def _fit(self) -> None:
-        tall = self.below.value + self.above.value
-        half = 0.5 * tall * self.box[2] / self.box[3]
-        self.axes.set_ylim(-self.below.value, self.above.value)
+        half = 0.5 * self.tall.value * self.box[2] / self.box[3]
+        self.axes.set_ylim(self.top - self.tall.value, self.top)
         self.axes.set_xlim(-half, half)
         self.canvas.still_changed()

@@ -36,14 +36,21 @@ class Plot:
         self.reach, self.span = Reach(10.0), (0.0, 1.0)
         self.others = [canvas.moving(self.axes.plot([], [], **r.other.line(linestyle=p.style))[0]) for p in parts]
         self.lines = [canvas.moving(self.axes.plot([], [], **p.line())[0]) for p in parts]
+        self.styles = [p.style for p in parts]
+        for drawn in (*self.lines, *self.others):
+            drawn.set_markersize(12.0)
+            drawn.set_markeredgewidth(2.5)
         self.dots = [canvas.moving(self.axes.plot([], [], **p.dot(size=8, markerfacecolor=r.now.colour))[0]) for p in parts]
 
-    def show(self, curves: Sequence[Curve], now: float, span: tuple[float, float]) -> bool:
-        """Set curves; returns whether the limits had to change."""
+    def show(self, curves: Sequence[Curve], now: float, span: tuple[float, float], *, joined: bool) -> bool:
+        """Set curves; `joined` by lines, or single things; returns whether the limits had to change."""
         tops = [float(c.values.max()) for c in curves] + [float(c.other.max()) for c in curves if c.other is not None]
         changed = self.reach.take(1.05 * max(tops)) or span != self.span
         self.span = span
-        for line, other, dot, curve in zip(self.lines, self.others, self.dots, curves, strict=True):
+        for line, other, dot, style, curve in zip(self.lines, self.others, self.dots, self.styles, curves, strict=True):
+            for drawn in (line, other):
+                drawn.set_marker("" if joined else "_")
+                drawn.set_linestyle(style if joined else "none")
             line.set_data(curve.over, curve.values)
             other.set_visible(curve.other is not None)
             if curve.other is not None:
@@ -77,19 +84,15 @@ class Curves:
         """Set all curves; `name` of the slider with its unit; `ticks` : words for 0, 1, 2, ... where it is a choice."""
         over = curves[0][0].over
         for plot, group in zip(self.plots, curves, strict=True):
-            plot.show(group, now, (float(over[0]), float(over[-1])))
+            plot.show(group, now, (float(over[0]), float(over[-1])), joined=ticks is None)
         names = (name, *(ticks or ()))
         if names != self._names:
             self._names = names
             for axes in self.axes:
                 axes.set_xlabel(name, fontsize=SMALL, color=self.canvas.roles.ink, labelpad=1)
                 if ticks is None:
-                    axes.xaxis.set_major_locator(_nice())
+                    axes.xaxis.set_major_locator(MaxNLocator(4))
                     axes.xaxis.set_major_formatter("{x:g}")
                 else:
                     axes.set_xticks(range(len(ticks)), ticks)
             self.canvas.still_changed()
-
-
-def _nice() -> MaxNLocator:
-    return MaxNLocator(4)

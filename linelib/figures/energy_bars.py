@@ -6,7 +6,7 @@ from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL
 
-# words on the screen, colour role, hatch
+# words on the screen, colour role, hatch; "the rest": webbing, leash and a lock that slips
 ROWS = (
     ("given by the drop", "drop", ""),
     ("walker moves", "person", ""),
@@ -14,7 +14,7 @@ ROWS = (
     ("webbing stretched", "side_a", ""),
     ("leash stretched", "person", "//"),
     ("taken by the air", "carries_not", ""),
-    ("taken by webbing, leash, lock", "carries_not", "//"),
+    ("taken by the rest", "carries_not", "//"),
 )
 
 

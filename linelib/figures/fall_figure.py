@@ -30,7 +30,6 @@ class Frame:
     ring: int
     tie_in: tuple[float, float]
     backup: tuple[Array, Array]
-    seconds: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +43,6 @@ class Scene:
     soft_until: float
     chord_height: float
     lowest: tuple[float, str]
-    pull_words: tuple[str, str]
 
 
 class FallFigure:
@@ -53,15 +51,14 @@ class FallFigure:
     def __init__(self, paper: str = "light") -> None:
         self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
         r = self.canvas.roles
-        self.side = SideView(self.canvas, (52, 262, 588, 160))
-        self.close = CloseUp(self.canvas, (706, 14, 148, 396))
+        self.side = SideView(self.canvas, (62, 266, 582, 156))
+        self.close = CloseUp(self.canvas, (704, 10, 148, 396))
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
-        self.peaks = Peaks(self.canvas, (150, 44, 440, 146), rows)
-        self.traces = Traces(self.canvas, (52, 44, 270, 166))
-        self.energy = EnergyBars(self.canvas, (520, 44, 126, 166))
-        self.curves = Curves(self.canvas, (52, 44, 588, 152))
-        self.clock = self.canvas.moving(self.canvas.figure.text(0.445, 0.508, "", fontsize=SMALL, color=r.ink, ha="center"))
-        self.note = self.canvas.moving(self.canvas.figure.text(0.06, 0.508, "", fontsize=SMALL, color=r.ink))
+        self.peaks = Peaks(self.canvas, (172, 44, 430, 158), rows)
+        self.traces = Traces(self.canvas, (52, 44, 250, 180))
+        self.energy = EnergyBars(self.canvas, (488, 44, 152, 180))
+        self.curves = Curves(self.canvas, (44, 44, 600, 146))
+        self.note = self.canvas.figure.text(52 / WIDTH, 218 / HEIGHT, "", fontsize=SMALL, color=r.ink)
         self.reason = self.canvas.moving(
             self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
         )
@@ -83,7 +80,6 @@ class FallFigure:
             axes.set_visible(view == VIEWS[1])
         for axes in self.curves.axes:
             axes.set_visible(view == VIEWS[2])
-        self.clock.set_visible(view in VIEWS[:2])
         self.note.set_visible(view == VIEWS[2])
         self.reason.set_visible(not view)
         self.canvas.still_changed()
@@ -105,7 +101,6 @@ class FallFigure:
             alone=scene.alone,
             backup=frame.backup,
             soft_until=scene.soft_until,
-            pull_words=scene.pull_words,
         )
         self.close.show(
             line=frame.line,
@@ -118,15 +113,15 @@ class FallFigure:
             chord_height=scene.chord_height,
             lowest=scene.lowest,
         )
-        where = "at the lowest point, " if self.view == VIEWS[0] else ""
-        self.clock.set_text(f"drawn: {where}{frame.seconds:.2f} s after the step off")
 
     def draw_curves(
         self, curves: Sequence[Sequence[Curve]], *, now: float, name: str, ticks: Sequence[str] | None, note: str
     ) -> None:
         """Set the curves of the view 'what if'; `note` says what is held equal and what the thin line is."""
         self.curves.show(curves, now=now, name=name, ticks=ticks)
-        self.note.set_text(note)
+        if note != self.note.get_text():
+            self.note.set_text(note)
+            self.canvas.still_changed()
 
     def png(self) -> bytes:
         """The picture as PNG."""

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL, TEXT, Role
+from linelib.figures.word import Word
 
 
 class Peaks:
@@ -26,12 +27,10 @@ class Peaks:
             for y, (_, role), hatch in zip(self.places, rows, ("", "//", "..", ""), strict=False)
         ]
         self.notches = [canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=2.2)[0]) for _ in rows]
-        self.words = [
-            canvas.moving(self.axes.text(0, y, "", fontsize=TEXT, color=r.ink, va="center", clip_on=False)) for y in self.places
-        ]
+        self.words = [Word(canvas, self.axes, colour=r.ink, up="center") for _ in rows]
         self.guess = canvas.moving(self.axes.plot([], [], **r.guess.dot(hollow=True))[0])
         self.key = self.axes.text(1.0, 1.02, "", transform=self.axes.transAxes, ha="right", va="bottom", fontsize=SMALL)
-        self.key.set_text("bar: highest in the fall   |: standing   ○: your guess")
+        self.key.set_text("bar: highest   |: standing   ○: your guess")
         self.key.set_color(r.ink)
         self._fit()
 
@@ -45,8 +44,7 @@ class Peaks:
             notch.set_visible(before is not None)
             if before is not None:
                 notch.set_data([before, before], [y - 0.38, y + 0.38])
-            word.set_position((high + 0.012 * self.reach.value, y))
-            word.set_text(f"{high:.1f}" + (f"  (standing {before:.1f})" if before is not None else ""))
+            word.put(f"{high:.1f}", high + 0.015 * self.reach.value, y)
         self.guess.set_data(*(([], []) if guess is None else ([guess], [self.places[0]])))
 
     def _fit(self) -> None:

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL
+from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
 
@@ -18,8 +19,7 @@ class SideView:
     def __init__(self, canvas: Canvas, box: tuple[float, float, float, float]) -> None:
         r, self.canvas, self.box = canvas.roles, canvas, box
         self.axes = canvas.axes(*box)
-        self.axes.set_xlabel("along the span [m]", fontsize=SMALL, color=r.ink, labelpad=1)
-        self.axes.set_ylabel("height [m]", fontsize=SMALL, color=r.ink, labelpad=2)
+        self.axes.set_ylabel("height [m]", fontsize=SMALL, color=r.ink, labelpad=1)
         self.scale = self.axes.text(0.995, 0.02, "", ha="right", va="bottom", transform=self.axes.transAxes, fontsize=SMALL)
         self.scale.set_color(r.ink)
         self.span, self.below, self.above = Reach(100.0), Reach(10.0), Reach(2.0)
@@ -34,16 +34,13 @@ class SideView:
         self.leash = moving(plot([], [], **r.person.line(linewidth=1.8))[0])
         self.tie_in = moving(plot([], [], **r.person.dot(size=7))[0])
         self.anchors = moving(plot([], [], linestyle="none", marker="s", markersize=9, color=r.ink, clip_on=False)[0])
-        self.words = [
-            moving(self.axes.text(0, 0, "", fontsize=SMALL, color=c.colour, weight="bold")) for c in (r.side_a, r.side_b)
-        ]
         self.names = {
-            name: moving(self.axes.text(0, 0, text, fontsize=SMALL, color=colour, ha="center", va=place))
-            for name, text, colour, place in (
-                ("alone", "nobody on it", r.faint, "bottom"),
-                ("standing", "standing", r.faint, "bottom"),
-                ("backup", "backup", r.backup.colour, "top"),
-            )
+            "A": Word(canvas, self.axes, colour=r.side_a.colour, bold=True),
+            "B": Word(canvas, self.axes, colour=r.side_b.colour, across="right", bold=True),
+            "nobody on it": Word(canvas, self.axes, colour=r.faint, across="center"),
+            "standing": Word(canvas, self.axes, colour=r.faint, across="center"),
+            "backup": Word(canvas, self.axes, colour=r.backup.colour, across="center", up="top"),
+            "soft insert": Word(canvas, self.axes, colour=r.side_a.colour, across="left", up="top"),
         }
         self._fit()
 
@@ -57,9 +54,8 @@ class SideView:
         alone: tuple[Array, Array],
         backup: tuple[Array, Array],
         soft_until: float,
-        pull_words: tuple[str, str],
     ) -> None:
-        """Set everything that moves. Lines are x, z [m] from A; `ring` is the node with the leash; words stand at A and B."""
+        """Set everything that moves. Lines are x, z [m] from A; `ring` is the node with the leash."""
         x, z = line
         low = min(float(z.min()), float(backup[1].min()), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
@@ -77,31 +73,20 @@ class SideView:
         self.leash.set_data([x[ring], tie_in[0]], [z[ring], tie_in[1]])
         self.tie_in.set_data([tie_in[0]], [tie_in[1]])
         self.anchors.set_data([x[0], x[-1]], [z[0], z[-1]])
-        self._label(x, z, alone, standing, backup, pull_words)
-
-    def _label(
-        self,
-        x: Array,
-        z: Array,
-        alone: tuple[Array, Array],
-        standing: tuple[Array, Array] | None,
-        backup: tuple[Array, Array],
-        pull_words: tuple[str, str],
-    ) -> None:
-        lift = 0.04 * (self.below.value + self.above.value)
-        for word, text, end in zip(self.words, pull_words, (0, -1), strict=True):
-            word.set_text(text)
-            word.set_position((float(x[end]), float(z[end]) + 1.6 * lift))
-            word.set_horizontalalignment("left" if end == 0 else "right")
-        self._put("alone", 0.62, alone, 0.3 * lift)
-        self._put("standing", 0.3, standing, 0.3 * lift)
-        self._put("backup", 0.86, backup, -0.3 * lift)
+        lift = 0.03 * (self.below.value + self.above.value)
+        self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
+        self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
+        self._put("nobody on it", 0.64, alone, lift)
+        self._put("standing", 0.28, standing, lift)
+        self._put("backup", 0.81, backup, -1.5 * lift)
+        self._put("soft insert", 0.02, line if soft_until > 0.0 else None, -4.0 * lift)
 
     def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
-        self.names[name].set_visible(curve is not None)
+        word = self.names[name]
+        word.set_visible(curve is not None)
         if curve is not None:
             at = float(curve[0][-1]) * share
-            self.names[name].set_position((at, float(np.interp(at, curve[0], curve[1])) + lift))
+            word.put(name, at, float(np.interp(at, curve[0], curve[1])) + lift)
 
     def _fit(self) -> None:
         self.axes.set_xlim(-0.01 * self.span.value, 1.01 * self.span.value)
@@ -109,5 +94,5 @@ class SideView:
         per_metre_x = self.box[2] / (1.02 * self.span.value)
         per_metre_z = self.box[3] / (self.below.value + self.above.value)
         times = per_metre_z / per_metre_x
-        self.scale.set_text(f"heights drawn {times:.1f} times as large as lengths")
+        self.scale.set_text(f"lengths in m, heights drawn {times:.1f} times as large")
         self.canvas.still_changed()

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL
+from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
 
@@ -25,9 +26,10 @@ class Traces:
         self.lines = [canvas.moving(self.axes.plot([], [], **role.line())[0]) for _, role in parts]
         self.dots = [canvas.moving(self.axes.plot([], [], **role.dot(size=7))[0]) for _, role in parts]
         self.words = [
-            canvas.moving(self.axes.text(0, 0, name, fontsize=SMALL, color=role.colour, weight="bold", va=place, ha="center"))
-            for (name, role), place in zip(parts, ("bottom", "top", "bottom"), strict=True)
+            Word(canvas, self.axes, colour=role.colour, bold=True, up=place, across="center")
+            for (_, role), place in zip(parts, ("bottom", "top", "bottom"), strict=True)
         ]
+        self.clock = Word(canvas, self.axes, colour=r.ink, up="top")
         self.cursor = canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=1.0)[0])
         self._fit()
 
@@ -37,12 +39,14 @@ class Traces:
         if any([self.time.take(float(time[-1])), self.force.take(1.12 * top)]):
             self._fit()
         lift = 0.02 * self.force.value
-        for line, dot, word, values, side in zip(self.lines, self.dots, self.words, (a, b, person), (1, -1, 1), strict=True):
+        parts = zip(self.lines, self.dots, self.words, ("A", "B", "person"), (a, b, person), (1, -1, 1), strict=True)
+        for line, dot, word, name, values, side in parts:
             line.set_data(time, values)
             dot.set_data([time[at]], [values[at]])
             peak = int(np.argmax(values))
-            word.set_position((float(time[peak]), float(values[peak]) + side * lift))
+            word.put(name, float(time[peak]), float(values[peak]) + side * lift)
         self.cursor.set_data([time[at], time[at]], [0.0, self.force.value])
+        self.clock.put(f"{time[at]:.2f} s", float(time[at]) + 0.01 * self.time.value, self.force.value)
 
     def _fit(self) -> None:
         self.axes.set_xlim(0.0, self.time.value)

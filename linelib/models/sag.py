@@ -97,6 +97,15 @@ def hang(*, rig: Rig, load: ArrayLike = 0.0, position: ArrayLike = 0.5) -> State
     )
 
 
+def shape_alone(*, rig: Rig) -> Shape:
+    """Where the line hangs with nobody on it, and nothing else: less work than `hang`.
+
+    Returns: Shape, lengths in [m]. Raises: ValueError as `hang`. Source: as `hang`.
+    """
+    lines = lines_of([rig])
+    return _shape(lines.pieces, lines.horizontal, lines.vertical)
+
+
 def _numbers(name: str, value: ArrayLike, low: float, high: float, unit: str) -> Array:
     if isinstance(value, str) or not hasattr(value, "__iter__"):
         return np.array([number(name, value, low=low, high=high, unit=unit)])

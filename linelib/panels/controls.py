@@ -63,16 +63,17 @@ class Choice:
 
 
 Control = Slider | Choice
+Value = float | str
 
 
-def starts(controls: Sequence[Control]) -> dict[str, float | str]:
+def starts(controls: Sequence[Control]) -> dict[str, Value]:
     """The values every control starts with, on the screen's scale."""
     return {control.name: control.start for control in controls}
 
 
-def corners(controls: Sequence[Control]) -> list[dict[str, float | str]]:
+def corners(controls: Sequence[Control]) -> list[dict[str, Value]]:
     """Every combination of the ends of all sliders and of all entries of all lists."""
-    found: list[dict[str, float | str]] = [{}]
+    found: list[dict[str, Value]] = [{}]
     for control in controls:
         ends = (control.low, control.high) if isinstance(control, Slider) else tuple(control.options.values())
         found = [{**one, control.name: end} for one in found for end in ends]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 import html
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 import ipywidgets
 
@@ -32,10 +32,11 @@ STYLE = """<style>
 </style>"""
 
 
-class Reading(tuple[str, str]):
-    """One number of the strip: (words of what it is of, number with unit)."""
+class Reading(NamedTuple):
+    """One number of the strip: the words of what it is of, and the number with its unit."""
 
-    __slots__ = ()
+    words: str
+    number: str
 
 
 def readings_html(readings: Sequence[Reading]) -> str:
@@ -47,7 +48,7 @@ def readings_html(readings: Sequence[Reading]) -> str:
 class Frame:
     """The widgets of a panel, and how it shows itself; knows nothing of what it shows."""
 
-    def __init__(self, *, controls: Sequence[Control], visible: int, size: tuple[int, int], alt: str) -> None:
+    def __init__(self, *, controls: Sequence[Control], visible: int, size: tuple[int, int]) -> None:
         self.inputs: dict[str, Any] = {control.name: control.widget() for control in controls}
         for widget in self.inputs.values():
             widget.add_class("line-control")
@@ -71,7 +72,6 @@ class Frame:
         style = ipywidgets.HTML(STYLE % {"width": width + 4}, layout={"display": "none"})
         self.box = ipywidgets.Box([style, left, right])
         self.box.add_class("line-panel")
-        self.alt = alt
 
     def show(self, *, readings: Sequence[Reading], sentence: str, png: bytes) -> None:
         """Put new readings, sentence and picture in their places."""

@@ -12,7 +12,7 @@ from linelib.webbing import Webbing
 INSERT = "polyamide_25mm"
 BACKUP = "polyester_25mm"
 JOINTS = tuple(i / 8.0 for i in range(1, 8))
-SPARE, SPARE_PER_INSERT = 0.5, 0.25  # [m], [m per m of insert]: our choice; a polyamide insert stretches by less than a quarter
+SPARE, SPARE_PER_INSERT = 0.5, 0.2  # [m], [m per m of insert]: our choice; a polyamide insert stretches by less than a fifth
 
 
 def lesson_setup(
@@ -30,7 +30,7 @@ def lesson_setup(
     """One webbing from A to B, with a soft insert of polyamide between the static anchor A and it when `insert_length` > 0.
 
     The backup of polyester is joined at every eighth of the span and hangs under the main line; each bay is 0.5 m longer than
-    the main line, and longer by a quarter of the insert, so that it never loads before the main line has failed.
+    the main line, and longer by a fifth of the insert, so that it never loads before the main line has failed.
 
     Parameters: length (span), leash_length, standing_height, insert_length [m]; pretension [N]; mass [kg]; position [-];
     material : a row of data/webbings.csv, or of `table`, for who asks often and has read it once.

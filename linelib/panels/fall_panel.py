@@ -1,0 +1,200 @@
+"""The main panel: a leash fall, recomputed at every step of a slider."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import ipywidgets
+import numpy as np
+
+from linelib.checks import number, one_of
+from linelib.figures.curves import Curve
+from linelib.figures.fall_figure import HEIGHT, VIEWS, WIDTH, FallFigure, Frame, Scene
+from linelib.models.backup_shape import backup_shape
+from linelib.models.fall_in_time import fall
+from linelib.models.fall_results import Fall
+from linelib.models.sag import shape_alone
+from linelib.panels.controls import Slider, Value
+from linelib.panels.fall_settings import VISIBLE, FallReadings, fall_controls, readings_of, setup_of
+from linelib.panels.panel import Panel
+from linelib.rigging import Setup
+from linelib.studies.held_equal import HELD, hold_equal
+from linelib.studies.what_if import WhatIf, what_if
+from linelib.tables import webbings
+
+POINTS, FRAMES = 13, 96
+COMPARE = {
+    "": "no other rig",
+    "insert": "8 m of polyamide at A in / out",
+    "fibre": "polyamide as the main line",
+}
+
+
+class FallPanel(Panel):
+    """Sliders, readings and picture of a leash fall; keyword arguments set the sliders (screen units) before it is shown."""
+
+    def __init__(self, **values: Value) -> None:
+        self.table = webbings()
+        self.guess: float | None = None
+        self.figure = FallFigure()
+        super().__init__(controls=fall_controls(self.table), visible=VISIBLE, picture=self.figure, size=(WIDTH, HEIGHT))
+        self._add_extras()
+        self.set(**values)
+
+    def look_at(self, view: str) -> FallPanel:
+        """Choose the further view: 'what happens', 'when' or 'what if'."""
+        self.view.value = one_of("view", view, VIEWS)
+        return self
+
+    def predict(self, kilonewton: float) -> FallPanel:
+        """Put a guess of the peak at anchor A into the picture, as a hollow dot."""
+        self.guess = number("kilonewton", kilonewton, low=0.0, high=200.0, unit="kN")
+        self.redraw()
+        return self
+
+    def readings(self, **values: Value) -> FallReadings:
+        """Readings for given slider values (the present ones where not given); nothing on the screen changes.
+
+        Raises: ValueError naming what is not possible.
+        """
+        setup = setup_of({**self.values, **values}, self.controls, self.table)
+        return readings_of(setup, fall(setup=setup))
+
+    def compute(self) -> None:
+        """The fall, and in the view 'what if' the falls over the whole range of the slider last moved."""
+        self.setup = setup_of(self.values, self.controls, self.table)
+        if self.view.value == VIEWS[2]:
+            curves = self._what_if()
+            self.fall = curves.now
+            self._draw_curves(curves)
+        else:
+            self.fall = fall(setup=self.setup)
+        self._readings = readings_of(self.setup, self.fall)
+        self._scene = _scene(self.setup, self.fall)
+
+    def draw(self) -> FallReadings:
+        """Draw the fall at the lowest point, or in the view 'when' where the time slider stands."""
+        found, view = self.fall, self.view.value
+        at = int(np.argmin(found.tie_in_z))
+        if view == VIEWS[1]:
+            at = round(self.time.value / (FRAMES - 1) * (len(found.time) - 1))
+            self._draw_time(at)
+        elif view == VIEWS[0]:
+            high = [p / 1e3 for p in (found.peak_tension_a, found.peak_tension_b, found.peak_leash_force)]
+            before = (found.standing_tension_a / 1e3, found.standing_tension_b / 1e3, None)
+            self.figure.peaks.show(highest=high, standing=before, guess=self.guess)
+        self.figure.draw(self._scene, _frame(self.setup, found, at))
+        return self._readings
+
+    def _add_extras(self) -> None:
+        """The toggle of the views, the time slider, and in the fold the second rig."""
+        wide, style = {"width": "auto", "margin": "2px 0"}, {"description_width": "148px"}
+        self.view = ipywidgets.ToggleButtons(options=VIEWS, style={"button_width": "84px"}, layout=wide)
+        self.time = ipywidgets.IntSlider(min=0, max=FRAMES - 1, readout=False, layout={"width": "180px", "margin": "1px 0"})
+        self.play = ipywidgets.Play(min=0, max=FRAMES - 1, interval=80, show_repeat=False)
+        ipywidgets.jslink((self.play, "value"), (self.time, "value"))
+        self.clock = ipywidgets.HBox([self.play, self.time], layout={"visibility": "hidden", "height": "34px"})
+        self.compare = ipywidgets.Dropdown(
+            options=[(words, key) for key, words in COMPARE.items()],
+            description="what if: second rig",
+            style=style,
+            layout=wide,
+        )
+        self.held = ipywidgets.Dropdown(options=HELD, description="held equal", style=style, layout=wide)
+        self.frame.extra.children = (self.view, self.clock)
+        fold = self.frame.fold.children[0]
+        fold.children = (*fold.children, self.compare, self.held)
+        self.view.observe(lambda _: self._switched(), "value")
+        self.time.observe(lambda _: self.redraw(), "value")
+        for widget in (self.compare, self.held):
+            widget.observe(lambda _: self.update(), "value")
+
+    def _switched(self) -> None:
+        view = self.view.value
+        self.figure.look_at(view)
+        self.clock.layout.visibility = "visible" if view == VIEWS[1] else "hidden"
+        self.update()
+        if view == VIEWS[1] and self._ready:
+            lowest = int(np.argmin(self.fall.tie_in_z)) / (len(self.fall.time) - 1)
+            self.time.value = round(lowest * (FRAMES - 1))
+
+    def _draw_time(self, at: int) -> None:
+        found, book = self.fall, self.fall.ledger
+        series = (found.tension_a / 1e3, found.tension_b / 1e3, found.leash_force / 1e3)
+        self.figure.traces.show(time=found.time, a=series[0], b=series[1], person=series[2], at=at)
+        rows = (
+            -book.gravity,
+            book.kinetic_walker,
+            book.kinetic_line + book.kinetic_ring,
+            book.strain_a + book.strain_b,
+            book.strain_leash,
+            book.lost_air,
+            book.lost_webbing + book.lost_leash + book.lost_slip,
+        )
+        self.figure.energy.show(tuple(float(row[at]) / 1e3 for row in rows), max(float(row.max()) for row in rows) / 1e3)
+
+    def _what_if(self) -> WhatIf:
+        control = next(c for c in self.controls if c.name == self.last_moved)
+
+        def at(value: float) -> Setup:
+            moved = value if isinstance(control, Slider) else list(control.options.values())[int(value)]
+            return setup_of({**self.values, control.name: moved}, self.controls, self.table)
+
+        over = control.range(POINTS) if isinstance(control, Slider) else range(len(control.options))
+        return what_if(now=self.setup, values=over, setup_at=at, compare=self._second_rigs if self.compare.value else None)
+
+    def _second_rigs(self, firsts: list[Setup]) -> list[Setup]:
+        """The second rig beside each first one: the insert taken in or out, or polyamide as the main line."""
+        changed = dict(self.values)
+        if self.compare.value == "insert":
+            changed["insert_length"] = 0.0 if float(self.values["insert_length"]) > 0.0 else 8.0
+        else:
+            changed["material"] = "polyamide_25mm"
+        other = setup_of(changed, self.controls, self.table).rig
+        seconds = [replace(f, rig=replace(other, span=f.rig.span, pretension=f.rig.pretension)) for f in firsts]
+        return hold_equal(firsts=firsts, seconds=seconds, held=self.held.value)
+
+    def _draw_curves(self, found: WhatIf) -> None:
+        control = next(c for c in self.controls if c.name == self.last_moved)
+
+        def curve(name: str, scale: float) -> Curve:
+            second = None if found.other is None else getattr(found.other, name) / scale
+            values, now = getattr(found.falls, name) / scale, getattr(found.now, name) / scale
+            return Curve(over=found.over, values=values, now=now, other=second)
+
+        anchors, person = [curve("peak_tension_a", 1e3), curve("peak_tension_b", 1e3)], [curve("peak_leash_force", 1e3)]
+        value, ticks = self.values[control.name], None
+        name = f"{control.words} [{control.unit}]" if isinstance(control, Slider) else "number in the list"
+        if not isinstance(control, Slider):
+            ticks = [str(i + 1) for i in range(len(control.options))]
+            value = list(control.options.values()).index(str(value))
+        note = f"held equal: {HELD[0]}"
+        if found.other is not None:
+            note = f"held equal: {self.held.value}; thin line: {COMPARE[self.compare.value]}"
+        self.figure.draw_curves(
+            [anchors, person, [curve("lowest_point", 1.0)]], now=float(value), name=name, ticks=ticks, note=note
+        )
+
+
+def _scene(setup: Setup, found: Fall) -> Scene:
+    """What stays while a fall is scrubbed."""
+    alone = shape_alone(rig=setup.rig)
+    insert = setup.rig.segments[0].length if len(setup.rig.segments) > 1 else None
+    return Scene(
+        alone=(alone.x, alone.z),
+        standing=(found.line_x[0], found.line_z[0]),
+        standing_tie_in=(float(found.tie_in_x[0]), float(found.tie_in_z[0])),
+        standing_height=setup.walker.standing_height,
+        soft_until=insert or 0.0,
+        chord_height=setup.rig.height_difference * setup.walker.position,
+        lowest=(found.lowest_point, f"{found.lowest_point:.1f} m"),
+    )
+
+
+def _frame(setup: Setup, found: Fall, at: int) -> Frame:
+    """The fall at one of its times."""
+    x, z = found.line_x[at], found.line_z[at]
+    ring = int(np.argmin(np.abs(x - found.ring_x[at]) + np.abs(z - found.ring_z[at])))
+    backup = setup.rig.backup
+    loops = backup_shape(backup=backup, line_x=x, line_z=z) if backup else (x[:1], z[:1])
+    return Frame(line=(x, z), ring=ring, tie_in=(float(found.tie_in_x[at]), float(found.tie_in_z[at])), backup=loops)

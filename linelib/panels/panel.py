@@ -1,0 +1,111 @@
+"""What every panel does: sliders move values, values are computed and drawn, and a setting without an answer says why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, Protocol, Self
+
+from linelib.cautions import CAUTION
+from linelib.checks import number, one_of
+from linelib.panels.controls import Control, Slider, Value, starts
+from linelib.panels.frame import Frame, Reading, Sheet
+
+
+class Readings(Protocol):
+    """What a panel reads off: the strip of at most four numbers, and the sentence under the picture."""
+
+    @property
+    def strip(self) -> Sequence[Reading]: ...
+
+    @property
+    def sentence(self) -> str: ...
+
+
+class Picture(Protocol):
+    """A kept figure that can also show a reason instead of a picture."""
+
+    def refuse(self, reason: str) -> None: ...
+
+    def png(self) -> bytes: ...
+
+
+class Panel:
+    """Sliders, readings and picture. A panel of its own fills in `compute` and `draw`.
+
+    Keyword arguments of `set` are the sliders' names, in the units of the screen.
+    """
+
+    def __init__(self, *, controls: Sequence[Control], visible: int, picture: Picture, size: tuple[int, int]) -> None:
+        self.controls, self.picture = tuple(controls), picture
+        self.values: dict[str, Value] = starts(controls)
+        self.last_moved = self.controls[0].name
+        self.frame = Frame(controls=controls, visible=visible, size=size)
+        self._words, self._quiet, self._ready = "", False, False
+        for name, widget in self.frame.inputs.items():
+            widget.observe(lambda change, name=name: self._moved(name, change["new"]), "value")
+
+    def compute(self) -> None:
+        """Compute everything for `self.values`. Raises ValueError when they have no answer."""
+        raise NotImplementedError
+
+    def draw(self) -> Readings:
+        """Set what moves in the picture from what was computed, and say what is read off."""
+        raise NotImplementedError
+
+    def set(self, **values: Value) -> Self:
+        """Move sliders; returns the panel. Raises ValueError naming an unknown slider or a value outside its range."""
+        kinds = {control.name: control for control in self.controls}
+        for name, value in values.items():
+            control = kinds[one_of("slider", name, tuple(kinds))]
+            if isinstance(control, Slider):
+                value = number(name, value, low=control.low, high=control.high, unit=control.unit)
+            else:
+                value = one_of(name, value, tuple(control.options.values()))
+            self.values[name], self.last_moved = value, name
+        self._quiet = True
+        for name in values:
+            self.frame.inputs[name].value = self.values[name]
+        self._quiet = False
+        self.update()
+        return self
+
+    def update(self) -> None:
+        """Compute and draw; where there is no answer, show the reason in the picture's place. The next move recovers."""
+        self._ready = False
+        try:
+            self.compute()
+        except ValueError as error:
+            self._refuse(str(error).replace("_", " "))
+            return
+        self._ready = True
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draw what was computed, and compute nothing again."""
+        if self._ready:
+            readings = self.draw()
+            strip = "; ".join(f"{words}: {value}" for words, value in readings.strip)
+            self._words = f"{strip}.\n{readings.sentence}"
+            self.frame.show(readings=readings.strip, sentence=readings.sentence, png=self.picture.png())
+
+    @property
+    def words(self) -> str:
+        """Readings, sentence and caution as they are now, as plain text."""
+        return f"{self._words}\n{CAUTION}"
+
+    def static(self) -> Sheet:
+        """The picture as it is now, with its words, for print."""
+        return Sheet(self.frame.picture.value, self.words)
+
+    def _moved(self, name: str, value: Value) -> None:
+        if not self._quiet:
+            self.values[name], self.last_moved = value, name
+            self.update()
+
+    def _refuse(self, reason: str) -> None:
+        self._words = f"This cannot be rigged or walked. {reason}"
+        self.picture.refuse(f"This cannot be rigged or walked.\n{reason}")
+        self.frame.show(readings=[Reading("no reading", "–")] * 4, sentence=self._words, png=self.picture.png())
+
+    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        return self.frame.bundle(png=self.frame.picture.value, words=self.words)
