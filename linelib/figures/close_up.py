@@ -117,8 +117,9 @@ class CloseUp:
         """Keep the window while it holds `top` and `bottom` [m] and is not much too large; else move it in whole metres."""
         inside = top <= self.top and bottom >= self.top - self.tall.value
         if not inside or self.top - top > 0.4 * self.tall.value:
-            self.top = math.ceil(top)
-            self.tall.take(self.top - bottom)
+            spare = 0.12 * (top - bottom)  # so that the next small change does not move it again
+            self.top = math.ceil(top + spare)
+            self.tall.take(self.top - bottom + spare)
             self._fit()
 
     def _fit(self) -> None:

@@ -18,7 +18,7 @@ from linelib.figures.side_view import SideView
 from linelib.figures.traces import Traces
 
 Array = NDArray[np.float64]
-WIDTH, HEIGHT = 860, 430
+WIDTH, HEIGHT = 800, 400
 VIEWS = ("what happens", "when", "what if")
 
 
@@ -51,14 +51,14 @@ class FallFigure:
     def __init__(self, paper: str = "light") -> None:
         self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
         r = self.canvas.roles
-        self.side = SideView(self.canvas, (62, 266, 582, 156))
-        self.close = CloseUp(self.canvas, (704, 10, 148, 396))
+        self.side = SideView(self.canvas, (58, 246, 530, 142))
+        self.close = CloseUp(self.canvas, (652, 10, 142, 366))
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
-        self.peaks = Peaks(self.canvas, (172, 44, 430, 158), rows)
-        self.traces = Traces(self.canvas, (52, 44, 250, 180))
-        self.energy = EnergyBars(self.canvas, (488, 44, 152, 180))
-        self.curves = Curves(self.canvas, (44, 44, 600, 146))
-        self.note = self.canvas.figure.text(52 / WIDTH, 218 / HEIGHT, "", fontsize=SMALL, color=r.ink)
+        self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows)
+        self.traces = Traces(self.canvas, (48, 42, 230, 166))
+        self.energy = EnergyBars(self.canvas, (440, 42, 138, 166))
+        self.curves = Curves(self.canvas, (40, 42, 545, 132))
+        self.note = self.canvas.figure.text(40 / WIDTH, 201 / HEIGHT, "", fontsize=SMALL, color=r.ink)
         self.reason = self.canvas.moving(
             self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
         )

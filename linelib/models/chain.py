@@ -14,25 +14,27 @@ from numpy.typing import NDArray
 
 from linelib.checks import refuse
 from linelib.models.fall_energy import highest_tension
-from linelib.models.lines import GRAVITY
+from linelib.models.lines import GRAVITY, Lines
 from linelib.models.sides import Sides, sides_of
 from linelib.models.standing import standing_of
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
 LONGEST_STEP = 8e-3
-ELEMENT, LONGEST_ELEMENT, FEWEST, USUAL = 4.2, 12.0, 8, 24
+ELEMENT, LONGEST_ELEMENT, FEWEST, USUAL = 6.0, 12.0, 8, 24
 
 
 @dataclass(frozen=True, kw_only=True)
 class Chain:
     """A batch of lines ready to fall, at rest under the standing walker.
 
-    ring : row of the ring; share (elements, falls) : element length over its side's length; z (nodes, falls), ring_x (falls,)
-    [m]; mass (nodes, falls), mass_x (falls,) [kg]; drag (nodes, falls) [N s2/m2]; tension (2, falls) [N] and natural
-    (2, falls) [m], the length of each side's polyline with no tension; loss (2, falls), step (falls,) [s].
+    lines : the same hanging alone; ring : row of the ring; share (elements, falls) : element length over its side's length;
+    z (nodes, falls), ring_x (falls,) [m]; mass (nodes, falls), mass_x (falls,) [kg]; drag (nodes, falls) [N s2/m2];
+    tension (2, falls) [N]; natural (2, falls) [m], the length of each side's polyline with no tension; loss (2, falls) and
+    step (falls,) [s].
     """
 
+    lines: Lines
     sides: Sides
     span: Array
     rise: Array
@@ -50,8 +52,10 @@ class Chain:
 
     def of(self, j: int) -> Chain:
         """Fall number `j` as a batch of one."""
-        arrays = {f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name not in ("sides", "ring")}
-        return Chain(sides=self.sides.of(j), ring=self.ring, **arrays)
+        arrays = {
+            f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name not in ("lines", "sides", "ring")
+        }
+        return Chain(lines=self.lines.of(j), sides=self.sides.of(j), ring=self.ring, **arrays)
 
 
 def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
@@ -78,6 +82,7 @@ def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
     used_to = np.broadcast_to(tension, sides.length.shape)
     natural = np.add.reduceat(polyline, [0, rows[0]], axis=0) - sides.stretch(tension, used_to)[0]
     chain = Chain(
+        lines=lines,
         sides=sides,
         span=lines.span,
         rise=lines.rise,

@@ -84,12 +84,12 @@ def highest_tension(setups: Sequence[Setup], lines: Lines, standing: Array) -> t
     """
     line = massless_of(setups, lines)
     deep = line.drop(line.long(standing, standing))
-    highest = 1.05 * _lowest(line, standing, standing, deep, rounds=6)
+    highest = _lowest(line, standing, standing, deep, rounds=4, above=True)
     return highest, line.drop(line.long(highest, standing))
 
 
-def _lowest(line: Massless, begin: Array, standing: Array, deep: Array, rounds: int = 60) -> Array:
-    """Tension at the lowest point when energy is counted from tension `begin`."""
+def _lowest(line: Massless, begin: Array, standing: Array, deep: Array, rounds: int = 60, above: bool = False) -> Array:
+    """Tension at the lowest point when energy is counted from tension `begin`; `above`: rather too high than too low."""
     before = line.energy(begin, standing)
 
     def lacking(tension: Array) -> Array:
@@ -98,7 +98,7 @@ def _lowest(line: Massless, begin: Array, standing: Array, deep: Array, rounds: 
         fallen = line.fall + d - deep + pull / line.leash
         return line.energy(tension, standing) - before + 0.5 * pull**2 / line.leash - line.mass * GRAVITY * fallen
 
-    return root(lacking, low=standing, rounds=rounds)
+    return root(lacking, low=standing, rounds=rounds, above=above)
 
 
 def _estimate(line: Massless, tension: Array, standing: Array, setup: Setup) -> Estimate:

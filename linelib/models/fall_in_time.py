@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from linelib.checks import instance, number, refuse
 from linelib.models.chain import Chain, chain_of
@@ -26,6 +27,7 @@ from linelib.rigging import Setup
 
 CLOSES = 0.005
 AT_ONCE = 256
+LOOKS = 16
 SPANS, STEEPEST = (5.0, 600.0), 0.5
 
 
@@ -94,26 +96,28 @@ class _Found:
         run = march(chain=chain, setups=batch, duration=self.duration)
         peaks = peaks_of(run, chain, batch)
         energy = np.array([s.walker.mass for s in batch]) * GRAVITY * (run.places[0, -1] - peaks.pop("lowest_z"))
-        last = int(run.last.max())
-        steps = np.unique(np.linspace(1, last, 16).astype(np.intp))
-        ledger = ledger_of(march=run, chain=chain, setups=batch, steps=steps)
-        inside = np.append(0, steps)[:, None] <= run.last
-        gap = np.where(inside, np.abs(ledger.total - ledger.total[:1]), 0.0).max(0)
-        peaks["ledger_error"] = np.where(run.blown, np.inf, gap / np.maximum(energy, 1e-6))
+        peaks["ledger_error"] = np.where(run.blown, np.inf, self._mismatch(run, chain, batch) / np.maximum(energy, 1e-6))
         for j, i in enumerate(which):
             self.peaks[i] = {name: float(values[j]) for name, values in peaks.items()}
             if i in self.wanted and not run.blown[j]:
-                self._keep(i, run.of(j), chain.of(j))
+                self._keep(i, run.of(j), chain.of(j), float(energy[j]))
         again = [i for i in which if not self.peaks[i]["ledger_error"] < CLOSES]
         if again and refine > 30.0:
             raise ValueError(f"the energy ledger of {len(again)} falls did not close to {CLOSES:.1%}: please report this setup")
         if again:
             self.compute(again, refine=2.0 * refine)
 
-    def _keep(self, i: int, run: March, chain: Chain) -> None:
+    def _mismatch(self, run: March, chain: Chain, batch: list[Setup]) -> NDArray[np.float64]:
+        """How far each ledger fails to close [J], looked at 16 times."""
+        last = int(run.last.max())
+        steps = np.unique(np.linspace(1, last, LOOKS).astype(np.intp))
+        ledger = ledger_of(march=run, chain=chain, setups=batch, steps=steps)
+        inside = np.append(0, steps)[:, None] <= run.last
+        return np.where(inside, np.abs(ledger.total - ledger.total[:1]), 0.0).max(0)
+
+    def _keep(self, i: int, run: March, chain: Chain, energy: float) -> None:
         """Keep the series of one fall, its ledger written at every step."""
         steps = np.arange(1, int(run.last[0]) + 1)
         ledger = ledger_of(march=run, chain=chain, setups=[self.setups[i]], steps=steps)
-        walker = self.setups[i].walker.mass * GRAVITY * float(run.places[0, -1, 0] - run.places[: len(steps) + 1, -1, 0].min())
-        self.peaks[i]["ledger_error"] = float(ledger.mismatch[0]) / max(walker, 1e-6)
+        self.peaks[i]["ledger_error"] = float(ledger.mismatch[0]) / max(energy, 1e-6)
         self.series[i] = series_of(run, chain, ledger, self.peaks[i])

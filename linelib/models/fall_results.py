@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from linelib.models.chain import Chain
 from linelib.models.ledger import Ledger
 from linelib.models.march import March
+from linelib.models.shape import Shape, shape_of
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
@@ -27,7 +28,7 @@ class Fall:
     slip_a, slip_b [m] : natural length paid out by each lock in this fall
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
     time [s], (times,); tension_a, tension_b, leash_force (20 ms mean) [N], tie_in_x, tie_in_z, ring_x, ring_z [m], (times,);
-    line_x, line_z [m], (times, nodes), from A, z up
+    line_x, line_z [m], (times, nodes), from A, z up; alone : Shape of the line with nobody on it
     ledger : Ledger; ledger_error [-] : how far it fails to close, as a share of the fall energy
     """
 
@@ -50,6 +51,7 @@ class Fall:
     ring_z: Array
     line_x: Array
     line_z: Array
+    alone: Shape
     ledger: Ledger
     ledger_error: float
 
@@ -142,5 +144,6 @@ def series_of(run: March, chain: Chain, ledger: Ledger, peaks: dict[str, float])
         ring_z=places[:, chain.ring],
         line_x=line_x,
         line_z=places[:, : len(chain.z)],
+        alone=shape_of(chain.lines.pieces, chain.lines.horizontal, chain.lines.vertical),
         ledger=ledger.of(j, end),
     )

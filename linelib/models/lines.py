@@ -29,6 +29,12 @@ class Lines:
     horizontal: Array
     vertical: Array
 
+    def of(self, j: int) -> Lines:
+        """Line number `j` as a batch of one."""
+        one = slice(j, j + 1)
+        pull = {"horizontal": self.horizontal[one], "vertical": self.vertical[one]}
+        return Lines(pieces=_columns(self.pieces, np.array([j])), span=self.span[one], rise=self.rise[one], **pull)
+
 
 def lines_of(rigs: Sequence[Rig]) -> Lines:
     """Hang every rig with nobody on it; a segment without a length gets the one its pretension asks for.

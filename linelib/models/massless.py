@@ -102,12 +102,13 @@ def massless_of(setups: Sequence[Setup], lines: Lines) -> Massless:
     )
 
 
-def root(rising: Callable[[Array], Array], *, low: Array, rounds: int = 60) -> Array:
+def root(rising: Callable[[Array], Array], *, low: Array, rounds: int = 60, above: bool = False) -> Array:
     """Where a function rising with tension passes 0, from `low` [N] upward; `low` itself where it is above 0 there.
 
+    `above` : return the upper end of the last interval, not its middle.
     Source: doubling, then bisection.
     """
-    high = low + 1e3
+    high = 2.0 * low + 1e2
     for _ in range(40):
         below = rising(high) < 0.0
         if not np.any(below):
@@ -118,4 +119,4 @@ def root(rising: Callable[[Array], Array], *, low: Array, rounds: int = 60) -> A
         middle = 0.5 * (low + high)
         below = rising(middle) < 0.0
         low, high = np.where(below, middle, low), np.where(below, high, middle)
-    return 0.5 * (low + high)
+    return high if above else 0.5 * (low + high)

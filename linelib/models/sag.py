@@ -10,19 +10,10 @@ from numpy.typing import ArrayLike, NDArray
 from linelib.checks import instance, number, refuse
 from linelib.models.hanging_line import Pieces, land, solve_pull
 from linelib.models.lines import divide, lines_of, place_on_line
+from linelib.models.shape import Shape, shape_of
 from linelib.rigging import Rig
 
 Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Shape:
-    """Points along the line: `x` from A, `z` above A (up) [m], `tension` [N], `length` natural from A [m]; (points,)."""
-
-    x: Array
-    z: Array
-    tension: Array
-    length: Array
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,7 +84,7 @@ def hang(*, rig: Rig, load: ArrayLike = 0.0, position: ArrayLike = 0.5) -> State
         natural_lengths=natural,
         stretches=stretches,
         tensions=tensions,
-        shape=_shape(pieces, h, v),
+        shape=shape_of(pieces, h, v),
     )
 
 
@@ -103,7 +94,7 @@ def shape_alone(*, rig: Rig) -> Shape:
     Returns: Shape, lengths in [m]. Raises: ValueError as `hang`. Source: as `hang`.
     """
     lines = lines_of([rig])
-    return _shape(lines.pieces, lines.horizontal, lines.vertical)
+    return shape_of(lines.pieces, lines.horizontal, lines.vertical)
 
 
 def _numbers(name: str, value: ArrayLike, low: float, high: float, unit: str) -> Array:
@@ -113,26 +104,6 @@ def _numbers(name: str, value: ArrayLike, low: float, high: float, unit: str) ->
     if not found:
         raise refuse(name, value, "at least one number")
     return np.array(found)
-
-
-def _shape(pieces: Pieces, h: Array, v: Array, points: int = 16) -> Shape:
-    """Cut every piece in `points` parts, all in one batch of lines cut short at each of the ends."""
-    ends = np.cumsum(pieces.length[:, 0])
-    starts = ends - pieces.length[:, 0]
-    steps = np.arange(1, points + 1) / points
-    s = np.append(0.0, (starts[:, None] + steps * pieces.length[:, :1]).ravel())
-    s = s[np.append(True, np.diff(s) > 0.0)]
-    cut = np.clip(s[None] - starts[:, None], 0.0, pieces.length)
-    passed = ends[:, None] < s[None] * (1.0 - 1e-12)
-    many = Pieces(
-        table=pieces.table,
-        length=cut,
-        weight=np.repeat(pieces.weight, len(s), axis=1),
-        law=np.repeat(pieces.law, len(s), axis=1),
-        load=pieces.load * passed,
-    )
-    landing = land(many, np.repeat(h, len(s)), np.repeat(v, len(s)))
-    return Shape(x=landing.x[-1], z=-landing.y[-1], tension=np.hypot(h, landing.end[-1]), length=s)
 
 
 def _segments(pieces: Pieces, start: Array, end: Array, h: Array, natural: Array) -> tuple[Array, Array]:

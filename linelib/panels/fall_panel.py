@@ -13,7 +13,6 @@ from linelib.figures.fall_figure import HEIGHT, VIEWS, WIDTH, FallFigure, Frame,
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
-from linelib.models.sag import shape_alone
 from linelib.panels.controls import Slider, Value
 from linelib.panels.fall_settings import VISIBLE, FallReadings, fall_controls, readings_of, setup_of
 from linelib.panels.panel import Panel
@@ -22,7 +21,7 @@ from linelib.studies.held_equal import HELD, hold_equal
 from linelib.studies.what_if import WhatIf, what_if
 from linelib.tables import webbings
 
-POINTS, FRAMES = 13, 96
+POINTS, FRAMES = 11, 96
 COMPARE = {
     "": "no other rig",
     "insert": "8 m of polyamide at A in / out",
@@ -88,15 +87,15 @@ class FallPanel(Panel):
 
     def _add_extras(self) -> None:
         """The toggle of the views, the time slider, and in the fold the second rig."""
-        wide, style = {"width": "auto", "margin": "2px 0"}, {"description_width": "148px"}
-        self.view = ipywidgets.ToggleButtons(options=VIEWS, style={"button_width": "84px"}, layout=wide)
+        wide, style = {"width": "auto", "margin": "2px 0"}, {"description_width": "144px"}
+        self.view = ipywidgets.ToggleButtons(options=VIEWS, layout=wide)
         self.time = ipywidgets.IntSlider(min=0, max=FRAMES - 1, readout=False, layout={"width": "180px", "margin": "1px 0"})
         self.play = ipywidgets.Play(min=0, max=FRAMES - 1, interval=80, show_repeat=False)
         ipywidgets.jslink((self.play, "value"), (self.time, "value"))
         self.clock = ipywidgets.HBox([self.play, self.time], layout={"visibility": "hidden", "height": "34px"})
         self.compare = ipywidgets.Dropdown(
             options=[(words, key) for key, words in COMPARE.items()],
-            description="what if: second rig",
+            description="second rig",
             style=style,
             layout=wide,
         )
@@ -178,10 +177,9 @@ class FallPanel(Panel):
 
 def _scene(setup: Setup, found: Fall) -> Scene:
     """What stays while a fall is scrubbed."""
-    alone = shape_alone(rig=setup.rig)
     insert = setup.rig.segments[0].length if len(setup.rig.segments) > 1 else None
     return Scene(
-        alone=(alone.x, alone.z),
+        alone=(found.alone.x, found.alone.z),
         standing=(found.line_x[0], found.line_z[0]),
         standing_tie_in=(float(found.tie_in_x[0]), float(found.tie_in_z[0])),
         standing_height=setup.walker.standing_height,

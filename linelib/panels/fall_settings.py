@@ -20,7 +20,7 @@ def fall_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
     """Length, material, leash length, standing height; then the folded ones."""
     names = {f"{i} · {webbing.name}": key for i, (key, webbing) in enumerate(table.items(), 1)}
     return (
-        Slider(name="length", words="length of the line", unit="m", low=40, high=200, step=1, start=100, digits=0),
+        Slider(name="length", words="line length", unit="m", low=50, high=200, step=1, start=100, digits=0),
         Choice(name="material", words="material", options=names, start="hmpe_25mm"),
         Slider(name="leash_length", words="leash length", unit="m", low=0.5, high=4, step=0.1, start=1.5),
         Slider(name="standing_height", words="standing height", unit="m", low=0, high=2, step=0.1, start=1),

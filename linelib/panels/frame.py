@@ -15,13 +15,16 @@ from linelib.panels.controls import Control
 STYLE = """<style>
 .line-panel {display: flex; flex-flow: row wrap; align-items: flex-start; gap: 6px 12px; overflow: visible;
   font-size: 15px; margin: 0}
-.line-panel .line-left {flex: 1 1 276px; min-width: 276px; max-width: 864px; display: flex; flex-flow: row wrap;
+.line-panel .line-left {flex: 1 1 276px; min-width: 276px; max-width: 804px; display: flex; flex-flow: row wrap;
   align-content: flex-start; overflow: visible}
 .line-panel .line-left > * {flex: 1 1 268px; min-width: 260px}
 .line-panel .line-right {flex: 0 0 auto; width: %(width)spx; overflow: visible}
-.line-panel .widget-label, .line-panel .widget-readout {font-size: 14px}
-.line-panel .widget-slider .widget-readout {min-width: 44px}
-.line-readings {display: grid; grid-template-columns: repeat(4, 1fr); gap: 4px; height: 58px; overflow: hidden}
+.line-panel .widget-label, .line-panel .widget-readout {font-size: 14.7px}
+.line-panel .widget-slider .widget-readout {min-width: 40px; width: 40px; margin-left: 6px}
+.line-fold .jupyter-widget-Collapse-contents {padding: 2px 0}
+.line-panel .widget-toggle-buttons {flex-wrap: nowrap; height: 32px}
+.line-panel .widget-toggle-button {font-size: 14.7px; padding: 0 6px; width: auto; flex: 1 1 auto; margin: 0 2px 0 0}
+.line-readings {display: grid; grid-template-columns: repeat(4, 1fr); gap: 4px; height: 54px; overflow: hidden}
 .line-readings div {line-height: 1.15}
 .line-readings b {font-size: 27px; font-weight: 600; display: block; white-space: nowrap}
 .line-readings small {font-size: 14.7px; white-space: nowrap}
