@@ -35,6 +35,7 @@ class FallPanel(Panel):
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None
+        self._curve: tuple[object, WhatIf] | None = None
         self.figure = FallFigure()
         super().__init__(controls=fall_controls(self.table), visible=VISIBLE, picture=self.figure, size=(WIDTH, HEIGHT))
         self._add_extras()
@@ -133,6 +134,17 @@ class FallPanel(Panel):
         self.figure.energy.show(tuple(float(row[at]) / 1e3 for row in rows), max(float(row.max()) for row in rows) / 1e3)
 
     def _what_if(self) -> WhatIf:
+        """The fall now and the curve. While the curve's own slider moves, the curve is the same and only the fall is new."""
+        others = {name: value for name, value in self.values.items() if name != self.last_moved}
+        key = (self.last_moved, tuple(others.items()), self.compare.value, self.held.value)
+        if self._curve is not None and self._curve[0] == key:
+            found = replace(self._curve[1], now=fall(setup=self.setup))
+        else:
+            found = self._new_curve()
+        self._curve = (key, found)
+        return found
+
+    def _new_curve(self) -> WhatIf:
         control = next(c for c in self.controls if c.name == self.last_moved)
 
         def at(value: float) -> Setup:

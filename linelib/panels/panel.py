@@ -95,7 +95,7 @@ class Panel:
 
     def static(self) -> Sheet:
         """The picture as it is now, with its words, for print."""
-        return Sheet(self.frame.picture.value, self.words)
+        return Sheet(bytes(self.frame.picture.value), self.words)
 
     def _moved(self, name: str, value: Value) -> None:
         if not self._quiet:
