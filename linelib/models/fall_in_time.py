@@ -15,12 +15,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from linelib.checks import instance, number, refuse
 from linelib.models.chain import Chain, chain_of
 from linelib.models.fall_results import Fall, Falls, peaks_of, series_of
-from linelib.models.ledger import ledger_of
+from linelib.models.ledger import Ledger, ledger_of
 from linelib.models.lines import GRAVITY
 from linelib.models.march import March, march
 from linelib.rigging import Setup
@@ -96,28 +95,29 @@ class _Found:
         run = march(chain=chain, setups=batch, duration=self.duration)
         peaks = peaks_of(run, chain, batch)
         energy = np.array([s.walker.mass for s in batch]) * GRAVITY * (run.places[0, -1] - peaks.pop("lowest_z"))
-        peaks["ledger_error"] = np.where(run.blown, np.inf, self._mismatch(run, chain, batch) / np.maximum(energy, 1e-6))
+        ledger = self._ledger(run, chain, batch)
+        inside = np.round(ledger.time / chain.step + 0.5) <= run.last
+        gap = np.where(inside, np.abs(ledger.total - ledger.total[:1]), 0.0).max(0)
+        peaks["ledger_error"] = np.where(run.blown, np.inf, gap / np.maximum(energy, 1e-6))
         for j, i in enumerate(which):
             self.peaks[i] = {name: float(values[j]) for name, values in peaks.items()}
             if i in self.wanted and not run.blown[j]:
-                self._keep(i, run.of(j), chain.of(j), float(energy[j]))
+                self._keep(i, run.of(j), chain.of(j), float(energy[j]), ledger if len(which) == 1 else None)
         again = [i for i in which if not self.peaks[i]["ledger_error"] < CLOSES]
         if again and refine > 30.0:
             raise ValueError(f"the energy ledger of {len(again)} falls did not close to {CLOSES:.1%}: please report this setup")
         if again:
             self.compute(again, refine=2.0 * refine)
 
-    def _mismatch(self, run: March, chain: Chain, batch: list[Setup]) -> NDArray[np.float64]:
-        """How far each ledger fails to close [J], looked at 16 times."""
+    def _ledger(self, run: March, chain: Chain, batch: list[Setup]) -> Ledger:
+        """The ledger at every step of a single fall that is kept; else at a few, enough to see whether it closes."""
         last = int(run.last.max())
-        steps = np.unique(np.linspace(1, last, LOOKS).astype(np.intp))
-        ledger = ledger_of(march=run, chain=chain, setups=batch, steps=steps)
-        inside = np.append(0, steps)[:, None] <= run.last
-        return np.where(inside, np.abs(ledger.total - ledger.total[:1]), 0.0).max(0)
+        every = len(batch) == 1 and bool(self.wanted)
+        steps = np.arange(1, last + 1) if every else np.unique(np.linspace(1, last, LOOKS).astype(np.intp))
+        return ledger_of(march=run, chain=chain, setups=batch, steps=steps)
 
-    def _keep(self, i: int, run: March, chain: Chain, energy: float) -> None:
+    def _keep(self, i: int, run: March, chain: Chain, energy: float, ledger: Ledger | None) -> None:
         """Keep the series of one fall, its ledger written at every step."""
-        steps = np.arange(1, int(run.last[0]) + 1)
-        ledger = ledger_of(march=run, chain=chain, setups=[self.setups[i]], steps=steps)
+        ledger = ledger or self._ledger(run, chain, [self.setups[i]])
         self.peaks[i]["ledger_error"] = float(ledger.mismatch[0]) / max(energy, 1e-6)
         self.series[i] = series_of(run, chain, ledger, self.peaks[i])
