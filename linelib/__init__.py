@@ -9,6 +9,7 @@ from linelib.models.fall_energy import FallEnergy, fall_energy
 from linelib.models.fall_in_time import fall, falls
 from linelib.models.fall_results import Fall, Falls
 from linelib.models.sag import State, hang
+from linelib.models.stretch import law_of
 from linelib.models.weightless_v import weightless_v
 from linelib.rig_file import open_rig, save_rig
 from linelib.rigging import Backup, Leash, Rig, Segment, Setup, Walker
@@ -33,6 +34,7 @@ __all__ = [
     "fall_energy",
     "falls",
     "hang",
+    "law_of",
     "open_rig",
     "save_rig",
     "webbing",

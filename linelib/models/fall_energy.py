@@ -47,6 +47,7 @@ class FallEnergy:
 def fall_energy(*, setup: Setup) -> FallEnergy:
     """Highest tension of a leash fall by energy, one equation each, on the fast law.
 
+    Parameters: setup : Setup. Returns: FallEnergy, forces in [N], lengths in [m].
     Valid: 'from the line alone' was compared with the fall in time from 25 to 150 m (-12 to +8 %) and is refused outside,
     and where the freed line would have more to give back than the walker brings. 'From standing' is high: 7 to 25 % in all
     cases tried.
@@ -80,7 +81,7 @@ def fall_energy(*, setup: Setup) -> FallEnergy:
 def highest_tension(setups: Sequence[Setup], lines: Lines, standing: Array) -> tuple[Array, Array]:
     """'From standing' for a batch: tension [N], rounded up, and drop of the ring [m], (falls,) each: for the time step.
 
-    `standing` [N], (falls,), is the tension with the walker standing.
+    `standing` [N], (falls,), is the tension with the walker standing. Source: as `fall_energy`.
     """
     line = massless_of(setups, lines)
     deep = line.drop(line.long(standing, standing))

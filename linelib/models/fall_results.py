@@ -121,7 +121,7 @@ def _mean_force(run: March, chain: Chain) -> Array:
 
 
 def series_of(run: March, chain: Chain, ledger: Ledger, peaks: dict[str, float]) -> Fall:
-    """The whole series of a batch of one fall.
+    """The whole series of a batch of one fall, forces in [N], lengths in [m].
 
     Source: definitions in `Fall`.
     """

@@ -53,7 +53,10 @@ class Landing:
 
 
 def land(pieces: Pieces, horizontal: Array, vertical: Array) -> Landing:
-    """Follow the line from A under the pull (horizontal, vertical) [N], arrays (rigs,)."""
+    """Follow the line from A under the pull (horizontal, vertical) [N], arrays (rigs,).
+
+    Source: Irvine (1981), Cable Structures (module text).
+    """
     length, weight = pieces.length, pieces.weight
     passed = weight * length
     before = np.cumsum(passed + pieces.load, axis=0) - passed - pieces.load
@@ -116,6 +119,7 @@ def solve_length(pieces: Pieces, *, free: Indices, horizontal: Array, span: Arra
 
     Returns: length [m], V at A [N].
     Raises: ValueError when the other pieces alone already reach across.
+    Source: as `solve_pull`, with the length as unknown in the place of H.
     """
     chord, column = np.hypot(span, rise), np.arange(len(span))
     later = np.arange(len(pieces.length))[:, None] > free

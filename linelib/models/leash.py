@@ -51,9 +51,12 @@ class LeashLaw:
         elif not (np.maximum(e0, e1) > 0.0).any():
             return None, ux, uz
         gain = give_x * ux * ux + give_z * uz * uz
-        stays = (self.half * (e0 + e1) + self.damping * grown) / (1.0 + gain * self.both)
         choose = _choose_one if one else _choose_many
-        return choose(self, e0, e1, gain, stays), ux, uz
+        return choose(self, e0, e1, gain), ux, uz
+
+    def stays(self, e0: Any, e1: Any, gain: Any) -> Any:
+        """Force [N] of a step that begins and ends taut: a line in the stretch at its end."""
+        return (self.half * (e0 + e1) + self.damping * (e1 - e0)) / (1.0 + gain * self.both)
 
     @cached_property
     def both(self) -> Any:
@@ -67,24 +70,30 @@ class LeashLaw:
         end = (b + (b * b - 4.0 * a * e1 * e0) ** 0.5) / (2.0 * a)
         return (e1 - end) / gain
 
-    def leaves(self, e0: Any, e1: Any) -> Any:
-        """Force [N] of a step that begins taut and ends slack, before the limit to pulling only."""
-        return e0 / (e0 - e1) * (self.half * e0 + self.damping * (e1 - e0))
+    def leaves(self, e0: Any, e1: Any, gain: Any) -> Any:
+        """Force [N] of a step that begins taut and ends slack: (F + c e0) (e0 - e1 + gain F) = k e0^2 / 2; at least 0."""
+        b = e0 - e1 + gain * self.damping * e0
+        rest = self.half * e0 * e0 - self.damping * e0 * (e0 - e1)
+        return 2.0 * rest / (b + abs(b * b + 4.0 * gain * rest) ** 0.5)
 
 
-def _choose_one(law: LeashLaw, e0: float, e1: float, gain: float, stays: float) -> float:
+def _choose_one(law: LeashLaw, e0: float, e1: float, gain: float) -> float:
     if e0 < 0.0:
         return float(law.enters(e0, e1, gain))
-    return float(max(law.leaves(e0, e1) if e1 < 0.0 else stays, 0.0))
+    force = law.stays(e0, e1, gain)
+    return float(max(law.leaves(e0, e1, gain) if e1 < gain * force else force, 0.0))
 
 
-def _choose_many(law: LeashLaw, e0: Any, e1: Any, gain: Any, stays: Any) -> Any:
-    taut0, taut1 = e0 > 0.0, e1 > 0.0
-    force = np.maximum(stays, 0.0)
-    force *= taut1
-    changed = taut0 != taut1
-    if changed.any():
-        entering, leaving = changed & taut1, changed & taut0
-        force = np.where(entering, law.enters(np.minimum(e0, 0.0), np.maximum(e1, 0.0), gain), force)
-        force = np.where(leaving, np.maximum(law.leaves(np.maximum(e0, 1e-30), np.minimum(e1, 0.0)), 0.0), force)
+def _choose_many(law: LeashLaw, e0: Any, e1: Any, gain: Any) -> Any:
+    taut, free = e0 > 0.0, e1 > 0.0
+    force = law.stays(e0, e1, gain)
+    leaving = taut & (e1 < gain * force)
+    if leaving.any():
+        force = np.where(leaving, law.leaves(np.maximum(e0, 1e-30), e1, gain), force)
+    force = np.maximum(force, 0.0)
+    if not taut.all():
+        force = np.where(taut, force, 0.0)
+        entering = free & ~taut
+        if entering.any():
+            force = np.where(entering, law.enters(np.minimum(e0, 0.0), np.maximum(e1, 0.0), gain), force)
     return force

@@ -39,6 +39,7 @@ class Lines:
 def lines_of(rigs: Sequence[Rig]) -> Lines:
     """Hang every rig with nobody on it; a segment without a length gets the one its pretension asks for.
 
+    Returns: Lines, lengths in [m], pulls in [N].
     Raises: ValueError when the webbing is too short to hold the span, or the other segments already reach across.
     Source: models/hanging_line.py.
     """
@@ -81,7 +82,10 @@ def _solve_free(rigs: Sequence[Rig], pieces: Pieces, cols: Indices, horizontal: 
 
 
 def place_on_line(lines: Lines, position: Array) -> Array:
-    """Natural length [m] from A to the webbing that lies at x = position * span in the line hanging alone, (rigs,)."""
+    """Natural length [m] from A to the webbing that lies at x = position * span in the line hanging alone, (rigs,).
+
+    Source: x along the line rises, so Newton kept inside a shrinking bracket.
+    """
     wanted, column = position * lines.span, np.arange(len(lines.span))
     landing = land(lines.pieces, lines.horizontal, lines.vertical)
     k = np.minimum((landing.x < wanted).sum(0), len(landing.x) - 1)

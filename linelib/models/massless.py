@@ -80,7 +80,7 @@ class Massless:
 
 
 def massless_of(setups: Sequence[Setup], lines: Lines) -> Massless:
-    """The weightless twin of every hung line: same natural lengths, ring at position * span.
+    """The weightless twin of every hung line: same natural lengths [m], ring at position * span.
 
     Source: the textbook V, no mass and one tension.
     """

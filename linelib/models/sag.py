@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from linelib.checks import instance, number, refuse
-from linelib.models.hanging_line import Pieces, land, solve_pull
+from linelib.models.hanging_line import NODES, WEIGHTS, Pieces, land, solve_pull
 from linelib.models.lines import divide, lines_of, place_on_line
 from linelib.models.shape import Shape, shape_of
 from linelib.rigging import Rig
@@ -109,7 +109,8 @@ def _numbers(name: str, value: ArrayLike, low: float, high: float, unit: str) ->
 def _segments(pieces: Pieces, start: Array, end: Array, h: Array, natural: Array) -> tuple[Array, Array]:
     """Stretch and middle tension of each described segment, summed over the pieces it was divided into."""
     middle = np.hypot(h, 0.5 * (start + end))
-    parts = pieces.length * pieces.table.strain(pieces.law, middle)[0]
+    inside = np.hypot(h, start - (start - end) * NODES)
+    parts = pieces.length * (pieces.table.strain(pieces.law, inside)[0] * WEIGHTS).sum(0)
     centre = np.cumsum(pieces.length, axis=0) - 0.5 * pieces.length
     owner = np.minimum(np.searchsorted(np.cumsum(natural), centre[:, 0]), len(natural) - 1)
     stretches = np.bincount(owner, weights=parts[:, 0], minlength=len(natural))

@@ -73,6 +73,8 @@ class Sides:
 def sides_of(pieces: Pieces, ring: Indices, gravity: float) -> Sides:
     """Sort the pieces of a batch of lines to both sides of the ring, which hangs at the end of piece `ring`, (falls,).
 
+    Parameters: gravity [m/s2]. Returns: Sides, lengths in [m], masses in [kg].
+
     Source: bookkeeping; nothing is approximated.
     """
     count = len(pieces.length)

@@ -15,18 +15,26 @@ class Readings(Protocol):
     """What a panel reads off: the strip of at most four numbers, and the sentence under the picture."""
 
     @property
-    def strip(self) -> Sequence[Reading]: ...
+    def strip(self) -> Sequence[Reading]:
+        """At most four numbers."""
+        ...
 
     @property
-    def sentence(self) -> str: ...
+    def sentence(self) -> str:
+        """What the picture shows, in words."""
+        ...
 
 
 class Picture(Protocol):
     """A kept figure that can also show a reason instead of a picture."""
 
-    def refuse(self, reason: str) -> None: ...
+    def refuse(self, reason: str) -> None:
+        """Show the reason instead of the picture."""
+        ...
 
-    def png(self) -> bytes: ...
+    def png(self) -> bytes:
+        """The picture as PNG."""
+        ...
 
 
 class Panel:

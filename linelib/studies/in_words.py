@@ -9,7 +9,7 @@ from linelib.rigging import Setup
 def in_words(*, setup: Setup) -> str:
     """Everything that is rigged and who stands on it, one line a thing; standing sag and pull are computed.
 
-    Returns: text, lengths in m, forces in kN, masses in kg or g/m.
+    Returns: text, lengths in [m], forces in [kN], masses in [kg] or [g/m].
     Raises: ValueError when the rig cannot hang.
     Source: the setup itself; standing line by models/standing.py.
     """

@@ -76,8 +76,11 @@ def library_faults(sources: Mapping[str, str]) -> list[str]:
     return faults
 
 
+FOR_NOTEBOOKS = ("linelib", "linelib.panels", "linelib.studies", "linelib.cautions")
+
+
 def notebook_faults(source: str) -> list[str]:
-    """Faults in the code of a notebook: it imports Python's own modules, linelib and its panels, nothing else."""
+    """Faults in the code of a notebook: it imports Python's own modules, linelib, its panels, studies and words."""
     try:
         found = imports(source, "notebook")
     except SyntaxError as error:
@@ -85,11 +88,11 @@ def notebook_faults(source: str) -> list[str]:
     faults = []
     for target, name in found:
         root = target.split(".")[0]
-        inside = target in ("linelib", "linelib.panels") or target.startswith("linelib.panels.")
+        inside = target in FOR_NOTEBOOKS or target.startswith(("linelib.panels.", "linelib.studies."))
         if name == "*":
             faults.append(f"a star import from {target}")
         elif root not in sys.stdlib_module_names and not inside:
-            faults.append(f"imports {target}; allowed: linelib, linelib.panels, Python's own modules")
-        elif target == "linelib" and name in LAYERS and name != "panels":
-            faults.append(f"imports linelib.{name}; allowed: linelib's own names and its panels")
+            faults.append(f"imports {target}; allowed: {', '.join(FOR_NOTEBOOKS)}, Python's own modules")
+        elif target == "linelib" and name in LAYERS and f"linelib.{name}" not in FOR_NOTEBOOKS:
+            faults.append(f"imports linelib.{name}; allowed: linelib's own names, panels and studies")
     return faults

@@ -98,6 +98,8 @@ def test_notebook_checker_refuses(source: str) -> None:
         "from linelib import Webbing, panels",
         "from linelib.panels import main",
         "from linelib.panels.main import Panel",
+        "from linelib.studies.sweep import sweep",
+        "from linelib.cautions import CAUTION",
         "from dataclasses import replace",
     ],
 )
