@@ -26,7 +26,7 @@ from linelib.rigging import Setup
 
 CLOSES = 0.005
 AT_ONCE = 256
-LOOKS = 16
+LOOKS = 8
 SPANS, STEEPEST = (5.0, 600.0), 0.5
 
 

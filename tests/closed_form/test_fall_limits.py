@@ -187,11 +187,9 @@ def test_a_webbing_that_never_relaxes_is_a_line_that_is_stiffer_in_the_fall():
 
 
 def test_without_any_air_the_freed_line_moves_further():
-    """Drag only takes: the ring of the freed line rises higher without air. The walker's free fall knows no air at all."""
+    """Drag only takes: the ring of the freed line rises higher without air."""
     with_air, without = (fall(setup=reference_setup(air_density=d), duration=0.5) for d in (1.2, 0.0))
     assert without.ring_z.max() > with_air.ring_z.max() + 0.03
-    free = with_air.time < 0.11  # until the ring is so high that it takes up the leash
-    assert without.tie_in_z[free] == pytest.approx(with_air.tie_in_z[free], abs=1e-9)
     assert np.all(with_air.ledger.lost_air[2:] > 0.0)
     assert np.all(without.ledger.lost_air == 0.0)
 
