@@ -105,7 +105,7 @@ def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
 def _rows(runs: Array, span: Array) -> tuple[Array, Array, tuple[int, int]]:
     """Element shares, node fractions (0 anchor .. 1 ring), and the number of rows on each side."""
     total = np.maximum(np.clip(np.ceil(span / ELEMENT), FEWEST, USUAL), np.ceil(span / LONGEST_ELEMENT))
-    count = np.round(total * runs / runs.sum(0))
+    count = np.floor(total * runs / runs.sum(0) + 0.500001)  # halves always up: rounding must not choose
     count = np.maximum(np.maximum(count, np.ceil(runs / LONGEST_ELEMENT)), 2).astype(int)
     rows = (int(count[0].max()), int(count[1].max()))
     from_a = np.arange(rows[0])[:, None] >= rows[0] - count[0]

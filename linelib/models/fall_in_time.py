@@ -6,7 +6,7 @@ move up and down, the ring also along the line, the walker is a point on a leash
 energies, so nothing is made or lost but what webbing, leash, air and locks take, and the ledger says how much.
 
 Tested: span 10 to 500 m, height difference to 30 % of the span. Above about 10 % standing sag the reduction reads low at the
-anchors (0.6 % at 10.5 %, 2.7 % at 16 %). The leash force is converged to about 3 %, with elements over 12 m not at all.
+anchors (0.6 % at 10.5 %, 2.7 % at 16 %). The leash force is converged to about 5 %, with elements over 12 m not at all.
 Source of the check: a full two-dimensional model with stretch waves, tests/independent_route/.
 """
 

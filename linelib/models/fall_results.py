@@ -23,7 +23,7 @@ class Fall:
     """One fall. Peaks include the standing line at t = 0.
 
     peak_tension_a, peak_tension_b [N] : highest tension at each anchor
-    peak_leash_force [N] : highest 20 ms mean of the force on the person (converged to about 3 %)
+    peak_leash_force [N] : highest 20 ms mean of the force on the person (converged to about 5 %)
     lowest_point [m] : lowest tie-in below the straight line between the anchors, at x = position * span; not clearance
     slip_a, slip_b [m] : natural length paid out by each lock in this fall
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
