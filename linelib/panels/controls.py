@@ -33,7 +33,7 @@ class Slider:
             description=f"{self.words} [{self.unit}]" if self.unit else self.words,
             readout_format=f".{self.digits}f",
             continuous_update=True,
-            style={"description_width": "144px"},
+            style={"description_width": "154px"},
             layout={"width": "auto", "margin": "1px 0"},
         )
 
@@ -57,7 +57,7 @@ class Choice:
             options=list(self.options.items()),
             value=self.start,
             description=self.words,
-            style={"description_width": "144px"},
+            style={"description_width": "66px"},
             layout={"width": "auto", "margin": "1px 0"},
         )
 

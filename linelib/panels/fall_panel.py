@@ -88,7 +88,7 @@ class FallPanel(Panel):
 
     def _add_extras(self) -> None:
         """The toggle of the views, the time slider, and in the fold the second rig."""
-        wide, style = {"width": "auto", "margin": "2px 0"}, {"description_width": "144px"}
+        wide, style = {"width": "auto", "margin": "2px 0"}, {"description_width": "84px"}
         self.view = ipywidgets.ToggleButtons(options=VIEWS, layout=wide)
         self.time = ipywidgets.IntSlider(min=0, max=FRAMES - 1, readout=False, layout={"width": "180px", "margin": "1px 0"})
         self.play = ipywidgets.Play(min=0, max=FRAMES - 1, interval=80, show_repeat=False)

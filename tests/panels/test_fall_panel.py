@@ -57,9 +57,7 @@ def test_each_end_of_each_slider_moves_readings_and_picture(panel: FallPanel, vi
 
 def test_readings_are_those_of_the_fall(panel: FallPanel) -> None:
     said = panel.readings(length=140, material="polyester_25mm", mass=95, position=30, pretension=2.5)
-    fall = ll.fall(
-        setup=lesson_setup(length=140.0, material="polyester_25mm", mass=95.0, position=0.3, pretension=2500.0)
-    )
+    fall = ll.fall(setup=lesson_setup(length=140.0, material="polyester_25mm", mass=95.0, position=0.3, pretension=2500.0))
     assert said.anchor_a == pytest.approx(fall.peak_tension_a)
     assert said.anchor_b == pytest.approx(fall.peak_tension_b)
     assert said.person == pytest.approx(fall.peak_leash_force)
