@@ -8,17 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from linelib.figures.canvas import Canvas
-from linelib.figures.close_up import CloseUp
 from linelib.figures.curves import Curve, Curves
 from linelib.figures.energy_bars import EnergyBars
+from linelib.figures.panel_figure import HEIGHT, WIDTH, PanelFigure
 from linelib.figures.peaks import Peaks
-from linelib.figures.roles import LARGE, SMALL
-from linelib.figures.side_view import SideView
+from linelib.figures.roles import SMALL
 from linelib.figures.traces import Traces
 
 Array = NDArray[np.float64]
-WIDTH, HEIGHT = 800, 400
 VIEWS = ("what happens", "when", "what if")
 
 
@@ -45,54 +42,24 @@ class Scene:
     lowest: tuple[float, str]
 
 
-class FallFigure:
+class FallFigure(PanelFigure):
     """Kept picture of one fall; `view` is one of VIEWS."""
 
     def __init__(self, paper: str = "light") -> None:
-        self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
+        super().__init__(paper=paper, side_width=530)
         r = self.canvas.roles
-        self.side = SideView(self.canvas, (58, 246, 530, 142))
-        self.close = CloseUp(self.canvas, (652, 10, 142, 366))
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
         self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows)
         self.traces = Traces(self.canvas, (48, 42, 230, 166))
         self.energy = EnergyBars(self.canvas, (440, 42, 138, 166))
         self.curves = Curves(self.canvas, (40, 42, 545, 132))
         self.note = self.canvas.figure.text(40 / WIDTH, 201 / HEIGHT, "", fontsize=SMALL, color=r.ink)
-        self.reason = self.canvas.moving(
-            self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
-        )
-        self.view = ""
-        self.look_at(VIEWS[0])
-
-    def look_at(self, view: str) -> None:
-        """Choose the further view."""
-        if view != self.view:
-            self.view = view
-            self._show_axes(view)
-
-    def _show_axes(self, view: str) -> None:
-        """Show the axes of one view, or none for ''."""
-        for axes in (self.side.axes, self.close.axes):
-            axes.set_visible(bool(view))
-        self.peaks.axes.set_visible(view == VIEWS[0])
-        for axes in (self.traces.axes, self.energy.axes):
-            axes.set_visible(view == VIEWS[1])
-        for axes in self.curves.axes:
-            axes.set_visible(view == VIEWS[2])
-        self.note.set_visible(view == VIEWS[2])
-        self.reason.set_visible(not view)
-        self.canvas.still_changed()
-
-    def refuse(self, reason: str) -> None:
-        """Show why there is no picture; the next `draw` shows pictures again."""
-        self.reason.set_text(reason)
-        self._show_axes("")
+        times = (self.traces.axes, self.energy.axes)
+        self.use(dict(zip(VIEWS, ((self.peaks.axes,), times, (*self.curves.axes, self.note)), strict=True)))
 
     def draw(self, scene: Scene, frame: Frame) -> None:
         """Set line, person and backup."""
-        if self.reason.get_visible():
-            self._show_axes(self.view)
+        self.back()
         self.side.show(
             line=frame.line,
             ring=frame.ring,
@@ -122,7 +89,3 @@ class FallFigure:
         if note != self.note.get_text():
             self.note.set_text(note)
             self.canvas.still_changed()
-
-    def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.canvas.png()

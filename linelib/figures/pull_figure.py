@@ -8,12 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.figures.canvas import Canvas
-from linelib.figures.close_up import CloseUp
 from linelib.figures.curves import Curve, Plot
-from linelib.figures.fall_figure import HEIGHT, WIDTH
 from linelib.figures.limits import Reach
-from linelib.figures.roles import LARGE, SMALL
-from linelib.figures.side_view import SideView
+from linelib.figures.panel_figure import PanelFigure
+from linelib.figures.roles import SMALL
 from linelib.figures.triangle import Triangle
 from linelib.figures.word import Word
 
@@ -64,48 +62,21 @@ class SagCurve:
         self.word.put("weight", 0.0, weight + 0.02 * self.plot.reach.value)
 
 
-class PullFigure:
+class PullFigure(PanelFigure):
     """Kept picture of a walker standing on the line; `view` is one of VIEWS."""
 
     def __init__(self, paper: str = "light") -> None:
-        self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
+        super().__init__(paper=paper, side_width=522)
         r = self.canvas.roles
-        self.side = SideView(self.canvas, (58, 246, 522, 142))
-        self.close = CloseUp(self.canvas, (652, 10, 142, 366))
         self.plate = self.canvas.moving(self.close.axes.plot([], [], color=r.paper, linewidth=13, solid_capstyle="butt")[0])
         self.sag = Word(self.canvas, self.close.axes, colour=r.drop.colour, across="center", up="top", bold=True)
         self.triangle = Triangle(self.canvas, (24, 8, 556, 206))
         self.curve = SagCurve(self.canvas, (48, 42, 532, 150))
-        self.reason = self.canvas.moving(
-            self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
-        )
-        self.view = ""
-        self.look_at(VIEWS[0])
-
-    def look_at(self, view: str) -> None:
-        """Choose the further view."""
-        if view != self.view:
-            self.view = view
-            self._show_axes(view)
-
-    def _show_axes(self, view: str) -> None:
-        """Show the axes of one view, or none for ''."""
-        for axes in (self.side.axes, self.close.axes):
-            axes.set_visible(bool(view))
-        self.triangle.axes.set_visible(view == VIEWS[0])
-        self.curve.axes.set_visible(view == VIEWS[1])
-        self.reason.set_visible(not view)
-        self.canvas.still_changed()
-
-    def refuse(self, reason: str) -> None:
-        """Show why there is no picture; the next `draw` shows pictures again."""
-        self.reason.set_text(reason)
-        self._show_axes("")
+        self.use(dict(zip(VIEWS, ((self.triangle.axes,), (self.curve.axes,)), strict=True)))
 
     def draw(self, stand: Stand) -> None:
         """Set line, person and backup."""
-        if self.reason.get_visible():
-            self._show_axes(self.view)
+        self.back()
         self.side.show(
             line=stand.line,
             ring=stand.ring,
@@ -128,7 +99,3 @@ class PullFigure:
         )
         self.plate.set_data([-0.95, 0.95], [-stand.sag - 0.68] * 2)
         self.sag.put(f"sag {stand.sag:.1f} m", 0.0, -stand.sag - 0.55)
-
-    def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.canvas.png()

@@ -9,7 +9,8 @@ import numpy as np
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
-from linelib.figures.fall_figure import HEIGHT, VIEWS, WIDTH, FallFigure, Frame, Scene
+from linelib.figures.fall_figure import VIEWS, FallFigure, Frame, Scene
+from linelib.figures.panel_figure import HEIGHT, WIDTH
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
