@@ -20,7 +20,7 @@ from linelib.models.standing import standing_of
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
-LONGEST_STEP = 8e-3
+LONGEST_STEP = 9e-3
 ELEMENT, LONGEST_ELEMENT, FEWEST, USUAL = 6.0, 12.0, 8, 24
 
 

@@ -145,5 +145,5 @@ def series_of(run: March, chain: Chain, ledger: Ledger, peaks: dict[str, float])
         line_x=line_x,
         line_z=places[:, : len(chain.z)],
         alone=shape_of(chain.lines.pieces, chain.lines.horizontal, chain.lines.vertical),
-        ledger=ledger.of(j, end),
+        ledger=ledger,
     )

@@ -47,6 +47,8 @@ class LawTable:
 
     def energy(self, which: Indices, tension: Array) -> Array:
         """Stored energy [J per metre of natural length] under `tension` >= 0 [N]; shapes broadcast."""
+        if self.straight:
+            return np.asarray(0.5 * self.laws[which, 1] / self.steps[which] * tension * tension)
         k, fraction = self._place(which, tension)
         rise = self.laws[which, k + 1] - self.laws[which, k]
         mean = self.steps[which] * (k + 0.5 * fraction)

@@ -19,7 +19,7 @@ from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
 Indices = NDArray[np.intp]
-BLOCK = 16  # steps looked at together: small enough to stay in the processor's cache
+BLOCK, AT_ONCE = 16, 60_000  # steps, numbers looked at together: few enough to stay in the processor's cache
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,38 +63,43 @@ def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup], steps: Ind
 
     Returns: Ledger with arrays (1 + steps, falls) [J]. Source: definitions of work and energy.
     """
-    now = 0.5 * (march.places[steps] + march.places[steps - 1])
-    speed = (march.places[steps] - march.places[steps - 1]) / chain.step
-    ring, count = chain.ring, len(chain.z)
-    ring_mass = np.array([s.leash.ring_mass for s in setups])
-    walker = np.array([s.walker.mass for s in setups])
+    some = max(BLOCK, AT_ONCE // march.places[0].size)
+    masses = np.array([[s.leash.ring_mass, s.walker.mass] for s in setups]).T
     line = chain.mass.copy()
-    line[ring] -= ring_mass
+    line[chain.ring] -= masses[0]
+    blocks = [_energies(march, chain, line, masses, steps[begin : begin + some]) for begin in range(0, len(steps), some)]
+    energies = {name: np.concatenate([block[name] for block in blocks]) for name in blocks[0]}
+    none = np.zeros_like(chain.step)
+    first = chain.sides.energy(march.elastic[0], march.used_to[0]).sum(-3)
+    entries = {**energies, **_losses(march, chain, setups, steps), "lost_air": _air(march, chain, steps)}
+    entries["strain_leash"] = _spring(march.leash_long[steps], setups)
+    begins = {"strain_a": first[0], "strain_b": first[1]}
+    return Ledger(**{name: np.concatenate([begins.get(name, none)[None], later]) for name, later in entries.items()})
+
+
+def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: Indices) -> dict[str, Array]:
+    """Time [s] and energies of motion, height and webbing [J] half a step before each of the `steps`, (steps, falls) each.
+
+    `line` (nodes, falls) and `masses` of ring and walker (2, falls) [kg].
+    """
+    after, before = march.places[steps], march.places[steps - 1]
+    now, speed = 0.5 * (after + before), (after - before) / chain.step
+    ring, count, rest = chain.ring, len(chain.z), march.places[0]
+    ring_mass, walker = masses
     ups, along = speed[:, :count], speed[:, -3]
-    rest = march.places[0]
     sunk = np.einsum("snf,nf->sf", now[:, :count] - rest[:count], line)
     sunk += ring_mass * (now[:, ring] - rest[ring]) + walker * (now[:, -1] - rest[-1])
     strain = _strain(march, chain, steps, _lengths(now, chain))
-    losses = _losses(march, chain, setups, steps)
-    half = 0.5
-    return Ledger(
-        time=_from(0.0 * walker, (steps[:, None] - 0.5) * chain.step),
-        kinetic_line=_from(
-            0.0 * walker, half * np.einsum("snf,nf->sf", ups**2, line) + half * (chain.mass_x - ring_mass) * along**2
-        ),
-        kinetic_ring=_from(0.0 * walker, half * ring_mass * (speed[:, ring] ** 2 + along**2)),
-        kinetic_walker=_from(0.0 * walker, half * walker * (speed[:, -1] ** 2 + speed[:, -2] ** 2)),
-        gravity=_from(0.0 * walker, GRAVITY * sunk),
-        strain_a=strain[:, 0],
-        strain_b=strain[:, 1],
-        strain_leash=_from(0.0 * walker, _spring(march.leash_long[steps], setups)),
-        **{name: _from(0.0 * walker, lost) for name, lost in losses.items()},
-        lost_air=_from(0.0 * walker, _air(march, chain, steps)),
-    )
-
-
-def _from(first: Array, later: Array) -> Array:
-    return np.concatenate([first[None], later])
+    moving = np.einsum("snf,snf,nf->sf", ups, ups, line) + (chain.mass_x - ring_mass) * along**2
+    return {
+        "time": (steps[:, None] - 0.5) * chain.step,
+        "kinetic_line": 0.5 * moving,
+        "kinetic_ring": 0.5 * ring_mass * (speed[:, ring] ** 2 + along**2),
+        "kinetic_walker": 0.5 * walker * (speed[:, -1] ** 2 + speed[:, -2] ** 2),
+        "gravity": GRAVITY * sunk,
+        "strain_a": strain[:, 0],
+        "strain_b": strain[:, 1],
+    }
 
 
 def _lengths(places: Array, chain: Chain) -> Array:
@@ -103,7 +108,8 @@ def _lengths(places: Array, chain: Chain) -> Array:
     run = np.empty_like(rise)
     run[:, : chain.ring] = chain.share[: chain.ring] * places[:, None, -3]
     run[:, chain.ring :] = chain.share[chain.ring :] * (chain.span - places[:, None, -3])
-    return np.add.reduceat(np.hypot(rise, run), [0, chain.ring], axis=1)
+    long = np.sqrt(rise * rise + run * run)
+    return np.stack([long[:, : chain.ring].sum(1), long[:, chain.ring :].sum(1)], axis=1)
 
 
 def _grown(sides: Sides, paid: Array) -> Sides:
@@ -137,7 +143,7 @@ def _air(march: March, chain: Chain, steps: Indices) -> Array:
 
 
 def _strain(march: March, chain: Chain, steps: Indices, length: Array) -> Array:
-    """Energy stored in the webbing of each side [J], (1 + steps, 2, falls), first the standing line's."""
+    """Energy stored in the webbing of each side [J], (steps, 2, falls)."""
     before = steps - 1
     used_to = march.used_to
     used = used_to if len(used_to) == 1 else 0.5 * (used_to[steps] + used_to[before])
@@ -146,8 +152,7 @@ def _strain(march: March, chain: Chain, steps: Indices, length: Array) -> Array:
     tension = 0.5 * (march.elastic[steps] + march.elastic[before])
     stretch, compliance = sides.stretch(tension, used)
     tension = np.maximum(tension + (length - chain.natural - paid - stretch) / compliance, 0.0)
-    later = sides.energy(tension, used).sum(-3)
-    return np.concatenate([chain.sides.energy(march.elastic[0], march.used_to[0]).sum(-3)[None], later])
+    return np.asarray(sides.energy(tension, used).sum(-3))
 
 
 def _spring(long: Array, setups: Sequence[Setup]) -> Array:

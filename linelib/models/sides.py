@@ -11,6 +11,7 @@ Arrays are (pieces, 2, falls): side A, side B; an axis of times may stand before
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,7 +39,7 @@ class Sides:
     relaxation: Array
     loss: Array
 
-    @property
+    @cached_property
     def plain(self) -> bool:
         """Straight laws without a fast part everywhere: stretch is then compliance times tension."""
         return self.table.straight and bool(np.all(self.ratio == 1.0))
@@ -64,6 +65,8 @@ class Sides:
 
     def energy(self, tension: Array, used_to: Array) -> Array:
         """Energy stored in each piece [J], (pieces, 2, falls): slow law and the fast part beside it."""
+        if self.plain:
+            return self.length * self.table.energy(self.law, tension[..., None, :, :])
         q = self.used(tension, used_to)
         gap = self.table.strain(self.law, q)[0] - self.table.strain(self.law, used_to)[0]
         slow, base = self.table.energy(self.law, q), self.table.energy(self.law, used_to)

@@ -144,9 +144,7 @@ def main() -> None:
     exact = equations.solve(end, "DOP853", 1e-9, max_step=5e-4)
     error = off(results(ours), exact)
     one = best(lambda: falls(setups=[setup]), 3 * repeats)
-    print(
-        "Best times of several, 100 m line, two dozen elements. 'off': largest of both peaks and lowest point from a tight run."
-    )
+    print("Best times of several, 100 m line. 'off': largest of both peaks and lowest point from a tight run.")
     print(f"{'':<34}{'all [ms]':>11}{'each [ms]':>11}{'over one':>12}{'each over':>13}{'off':>12}")
     line("linelib, 1 fall, peaks", one, 1, one, f"{error:.2e}")
     line("linelib, 1 fall with its series", best(lambda: fall(setup=setup), 3 * repeats), 1, one, f"{error:.2e}")
