@@ -48,9 +48,9 @@ def fall_energy(*, setup: Setup) -> FallEnergy:
     """Highest tension of a leash fall by energy, one equation each, on the fast law.
 
     Parameters: setup : Setup. Returns: FallEnergy, forces in [N], lengths in [m].
-    Valid: 'from the line alone' was compared with the fall in time from 25 to 150 m (-12 to +8 %) and is refused outside,
-    and where the freed line would have more to give back than the walker brings. 'From standing' is high: 7 to 25 % in all
-    cases tried.
+    Valid: level, tight lines with the walker in the middle. There 'from the line alone' lies -12 to +8 % from the fall in time
+    between 25 and 150 m, and is refused outside and where the freed line would have more to give back than the walker brings;
+    'from standing' lies 4 to 26 % above. Slack lines, other heights and places near an anchor: either can be half or twice.
     Raises: ValueError when the rig cannot hang.
     Example: with a line that cannot stretch and a leash of k, F = mg + sqrt((mg)^2 + 2 mg k h): a mass dropped on a spring.
     Leaves out: mass of the line, air, losses, off-centre differences between the sides.

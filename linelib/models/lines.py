@@ -103,12 +103,13 @@ def place_on_line(lines: Lines, position: Array) -> Array:
     for _ in range(60):
         part = land(replace(one, length=s[None]), lines.horizontal, pull)
         short = begin + part.x[0] - wanted
-        if np.all(np.abs(short) < 1e-12 * lines.span):
+        there = np.abs(short) < 1e-12 * lines.span
+        if np.all(there):
             break
         low, high = np.where(short < 0, s, low), np.where(short < 0, high, s)
         slope = (s > 0) * part.x[0] / np.maximum(s, 1e-12) + (s <= 0)
         better = s - short / slope
-        s = np.where((better > low) & (better < high), better, 0.5 * (low + high))
+        s = np.where(there, s, np.where((better > low) & (better < high), better, 0.5 * (low + high)))
     before = np.cumsum(lines.pieces.length, axis=0)[k, column] - full
     return np.asarray(before + s)
 

@@ -56,8 +56,9 @@ class Massless:
             side_a, side_b = np.hypot(a, self.slope * a - d), np.hypot(b, self.slope * b + d)
             steep = (d - self.slope * a) / side_a + (self.slope * b + d) / side_b
             step = (side_a + side_b - over) / np.maximum(steep, 1e-9)
-            d = np.maximum(d - step, 1e-9)
-            if np.all(np.abs(step) < 1e-9 * chord):
+            there = np.abs(step) < 1e-9 * chord
+            d = np.where(there, d, np.maximum(d - step, 1e-9))
+            if np.all(there):
                 break
         return d
 
