@@ -46,7 +46,7 @@ class FallFigure(PanelFigure):
     """Kept picture of one fall; `view` is one of VIEWS."""
 
     def __init__(self, paper: str = "light") -> None:
-        super().__init__(paper=paper, side_width=530)
+        super().__init__(paper=paper, side_width=514)
         r = self.canvas.roles
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
         self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows)

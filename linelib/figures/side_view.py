@@ -40,7 +40,7 @@ class SideView:
             "nobody on it": Word(canvas, self.axes, colour=r.faint, across="center"),
             "standing": Word(canvas, self.axes, colour=r.faint, across="center"),
             "backup": Word(canvas, self.axes, colour=r.backup.colour, across="center", up="top"),
-            "soft insert": Word(canvas, self.axes, colour=r.side_a.colour, across="left", up="top"),
+            "soft insert": Word(canvas, self.axes, colour=r.side_a.colour),
         }
         self._fit()
 
@@ -59,7 +59,7 @@ class SideView:
         x, z = line
         low = min(float(z.min()), float(backup[1].min()), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
-        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.05), self.above.take(max(high * 1.1, 1.9))]):
+        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.2), self.above.take(max(high * 1.1, 1.9))]):
             self._fit()
         self.chord.set_data([x[0], x[-1]], [z[0], z[-1]])
         self.backup.set_data(*backup)
@@ -77,9 +77,12 @@ class SideView:
         self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
         self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
         self._put("nobody on it", 0.64, alone, lift)
-        self._put("standing", 0.28, standing, lift)
-        self._put("backup", 0.81, backup, -1.5 * lift)
-        self._put("soft insert", 0.02, line if soft_until > 0.0 else None, -4.0 * lift)
+        self._put("standing", 0.4, standing, lift)
+        near = np.abs(backup[0] - 0.81 * x[-1]) < 0.08 * x[-1]
+        below = float(backup[1][near].min()) if near.any() else float(z[-1])
+        self.names["backup"].put("backup", 0.81 * float(x[-1]), below - 0.5 * lift)
+        insert = "soft insert" if soft_until > 0.0 else ""
+        self.names["soft insert"].put(insert, 0.06 * float(x[-1]), float(z[0]) + 2.0 * lift)
 
     def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
         word = self.names[name]

@@ -112,12 +112,13 @@ class FallPanel(Panel):
 
     def _switched(self) -> None:
         view = self.view.value
-        self.figure.look_at(view)
-        self.clock.layout.visibility = "visible" if view == VIEWS[1] else "hidden"
-        self.update()
-        if view == VIEWS[1] and self._ready:
-            lowest = int(np.argmin(self.fall.tie_in_z)) / (len(self.fall.time) - 1)
-            self.time.value = round(lowest * (FRAMES - 1))
+        with self.one_at_a_time:
+            self.figure.look_at(view)
+            self.clock.layout.visibility = "visible" if view == VIEWS[1] else "hidden"
+            self.update()
+            if view == VIEWS[1] and self._ready:
+                lowest = int(np.argmin(self.fall.tie_in_z)) / (len(self.fall.time) - 1)
+                self.time.value = round(lowest * (FRAMES - 1))
 
     def _draw_time(self, at: int) -> None:
         found, book = self.fall, self.fall.ledger

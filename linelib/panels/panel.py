@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Sequence
 from typing import Any, Protocol, Self
 
@@ -49,6 +50,7 @@ class Panel:
         self.last_moved = self.controls[0].name
         self.frame = Frame(controls=controls, visible=visible, size=size)
         self._words, self._quiet, self._ready = "", False, False
+        self.one_at_a_time = threading.RLock()  # a kernel may hand messages of the page to several threads
         for name, widget in self.frame.inputs.items():
             widget.observe(lambda change, name=name: self._moved(name, change["new"]), "value")
 
@@ -70,31 +72,34 @@ class Panel:
             else:
                 value = one_of(name, value, tuple(control.options.values()))
             self.values[name], self.last_moved = value, name
-        self._quiet = True
-        for name in values:
-            self.frame.inputs[name].value = self.values[name]
-        self._quiet = False
-        self.update()
+        with self.one_at_a_time:
+            self._quiet = True
+            for name in values:
+                self.frame.inputs[name].value = self.values[name]
+            self._quiet = False
+            self.update()
         return self
 
     def update(self) -> None:
         """Compute and draw; where there is no answer, show the reason in the picture's place. The next move recovers."""
-        self._ready = False
-        try:
-            self.compute()
-        except ValueError as error:
-            self._refuse(str(error).replace("_", " "))
-            return
-        self._ready = True
-        self.redraw()
+        with self.one_at_a_time:
+            self._ready = False
+            try:
+                self.compute()
+            except ValueError as error:
+                self._refuse(str(error).replace("_", " "))
+                return
+            self._ready = True
+            self.redraw()
 
     def redraw(self) -> None:
         """Draw what was computed, and compute nothing again."""
-        if self._ready:
-            readings = self.draw()
-            strip = "; ".join(f"{words}: {value}" for words, value in readings.strip)
-            self._words = f"{strip}.\n{readings.sentence}"
-            self.frame.show(readings=readings.strip, sentence=readings.sentence, png=self.picture.png())
+        with self.one_at_a_time:
+            if self._ready:
+                readings = self.draw()
+                strip = "; ".join(f"{words}: {value}" for words, value in readings.strip)
+                self._words = f"{strip}.\n{readings.sentence}"
+                self.frame.show(readings=readings.strip, sentence=readings.sentence, png=self.picture.png())
 
     @property
     def words(self) -> str:
@@ -106,9 +111,10 @@ class Panel:
         return Sheet(bytes(self.frame.picture.value), self.words)
 
     def _moved(self, name: str, value: Value) -> None:
-        if not self._quiet:
-            self.values[name], self.last_moved = value, name
-            self.update()
+        with self.one_at_a_time:
+            if not self._quiet:
+                self.values[name], self.last_moved = value, name
+                self.update()
 
     def _refuse(self, reason: str) -> None:
         self._words = f"This cannot be rigged or walked. {reason}"

@@ -85,8 +85,9 @@ class PullPanel(Panel):
         return self._readings
 
     def _switched(self) -> None:
-        self.figure.look_at(self.view.value)
-        self.update()
+        with self.one_at_a_time:
+            self.figure.look_at(self.view.value)
+            self.update()
 
     def _draw_curve(self) -> None:
         """The exact line over the swept pretension, and the weightless V over the same sags."""
