@@ -29,7 +29,7 @@ class Fall:
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
     time [s], (times,); tension_a, tension_b, leash_force (20 ms mean) [N], tie_in_x, tie_in_z, ring_x, ring_z [m], (times,);
     line_x, line_z [m], (times, nodes), from A, z up; alone : Shape of the line with nobody on it
-    ledger : Ledger; ledger_error [-] : how far it fails to close, as a share of the fall energy
+    ledger : Ledger; ledger_error [-] : how far it fails to close, or a loss comes back, as a share of the fall energy
     """
 
     peak_tension_a: float

@@ -18,7 +18,6 @@ from linelib.models.sides import Sides
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
-Indices = NDArray[np.intp]
 BLOCK, AT_ONCE = 16, 60_000  # steps, numbers looked at together: few enough to stay in the processor's cache
 
 
@@ -49,41 +48,46 @@ class Ledger:
         return sum((getattr(self, f.name) for f in fields(self) if f.name != "time"), np.zeros_like(self.gravity))
 
     @property
-    def mismatch(self) -> Array:
-        """Largest departure of the total from its first value [J]."""
-        return np.asarray(np.abs(self.total - self.total[:1]).max(0))
+    def lost(self) -> tuple[Array, ...]:
+        """What webbing, leash, air and slip have taken so far [J]; a correct fall gives none of it back."""
+        return self.lost_webbing, self.lost_leash, self.lost_air, self.lost_slip
 
     def of(self, fall: int, times: int) -> Ledger:
         """The first `times` entries of one fall of a batch."""
         return replace(self, **{f.name: getattr(self, f.name)[:times, fall] for f in fields(self)})
 
 
-def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup], steps: Indices) -> Ledger:
-    """Write the ledger of a batch at the given `steps`, rising, from 1.
+def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup]) -> Ledger:
+    """Write the ledger of a batch at every step up to the last that belongs to any of its falls.
 
     Returns: Ledger with arrays (1 + steps, falls) [J]. Source: definitions of work and energy.
     """
+    end = int(march.last.max()) + 1
     some = max(BLOCK, AT_ONCE // march.places[0].size)
     masses = np.array([[s.leash.ring_mass, s.walker.mass] for s in setups]).T
     line = chain.mass.copy()
     line[chain.ring] -= masses[0]
-    blocks = [_energies(march, chain, line, masses, steps[begin : begin + some]) for begin in range(0, len(steps), some)]
-    energies = {name: np.concatenate([block[name] for block in blocks]) for name in blocks[0]}
+    spans = [slice(begin, min(begin + some, end)) for begin in range(1, end, some)]
+    blocks = [_energies(march, chain, line, masses, span) for span in spans]
+    entries = {name: np.concatenate([block[name] for block in blocks]) for name in blocks[0]}
     none = np.zeros_like(chain.step)
     first = chain.sides.energy(march.elastic[0], march.used_to[0]).sum(-3)
-    entries = {**energies, **_losses(march, chain, setups, steps), "lost_air": _air(march, chain, steps)}
-    entries["strain_leash"] = _spring(march.leash_long[steps], setups)
+    entries["time"] = (np.arange(1, end)[:, None] - 0.5) * chain.step
+    entries["lost_air"] = np.cumsum(entries["lost_air"], axis=0)
+    entries["strain_leash"] = _spring(march.leash_long[1:end], setups)
+    entries.update(_losses(march, chain, setups, end))
     begins = {"strain_a": first[0], "strain_b": first[1]}
     return Ledger(**{name: np.concatenate([begins.get(name, none)[None], later]) for name, later in entries.items()})
 
 
-def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: Indices) -> dict[str, Array]:
-    """Time [s] and energies of motion, height and webbing [J] half a step before each of the `steps`, (steps, falls) each.
+def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: slice) -> dict[str, Array]:
+    """Energies of motion, height and webbing half a step before each of the `steps`, and what the air takes in it [J].
 
-    `line` (nodes, falls) and `masses` of ring and walker (2, falls) [kg].
+    Each (steps, falls); `line` (nodes, falls) and `masses` of ring and walker (2, falls) [kg].
     """
-    after, before = march.places[steps], march.places[steps - 1]
-    now, speed = 0.5 * (after + before), (after - before) / chain.step
+    places = march.places[steps.start - 1 : steps.stop]
+    speed = (places[1:] - places[:-1]) / chain.step
+    now = 0.5 * (places[1:] + places[:-1])
     ring, count, rest = chain.ring, len(chain.z), march.places[0]
     ring_mass, walker = masses
     ups, along = speed[:, :count], speed[:, -3]
@@ -92,13 +96,13 @@ def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: Ind
     strain = _strain(march, chain, steps, _lengths(now, chain))
     moving = np.einsum("snf,snf,nf->sf", ups, ups, line) + (chain.mass_x - ring_mass) * along**2
     return {
-        "time": (steps[:, None] - 0.5) * chain.step,
         "kinetic_line": 0.5 * moving,
         "kinetic_ring": 0.5 * ring_mass * (speed[:, ring] ** 2 + along**2),
         "kinetic_walker": 0.5 * walker * (speed[:, -1] ** 2 + speed[:, -2] ** 2),
         "gravity": GRAVITY * sunk,
         "strain_a": strain[:, 0],
         "strain_b": strain[:, 1],
+        "lost_air": _air(march, chain, steps, ups),
     }
 
 
@@ -121,30 +125,26 @@ def _grown(sides: Sides, paid: Array) -> Sides:
     return replace(sides, length=length)
 
 
-def _so_far(taken: Array, steps: Indices) -> Array:
-    """Sum of what was `taken` in steps 1, 2, ... until half of each of the `steps`, which are rising; first axis time."""
-    begins = np.append(0, steps[:-1])
-    return np.cumsum(np.add.reduceat(taken, begins, axis=0), axis=0) - 0.5 * taken[steps - 1]
+def _so_far(taken: Array) -> Array:
+    """Sum of what was `taken` in steps 1, 2, ... until half of each; first axis time."""
+    return np.cumsum(taken, axis=0) - 0.5 * taken
 
 
-def _air(march: March, chain: Chain, steps: Indices) -> Array:
-    """What the air has taken until each of the `steps` [J]: the drag c |v| v' over the mean of speeds v before and v' after."""
-    taken = np.zeros((int(steps[-1]), len(chain.step)))
-    if np.any(chain.drag):
-        nodes, factor = len(chain.z), 0.5 * chain.step * chain.drag
-        for begin in range(0, len(taken), BLOCK):
-            some = march.places[max(begin - 1, 0) : begin + BLOCK + 1, :nodes]
-            speed = np.diff(some, axis=0, prepend=some[: int(begin == 0)]) / chain.step
-            mean = (speed[:-1] + speed[1:]) * speed[1:]
-            mean *= np.abs(speed[:-1])
-            part = np.einsum("snf,nf->sf", mean, factor)
-            taken[begin : begin + len(part)] = part[: len(taken) - begin]
-    return np.cumsum(np.add.reduceat(taken, np.append(0, steps[:-1]), axis=0), axis=0)
+def _air(march: March, chain: Chain, steps: slice, speed: Array) -> Array:
+    """What the air takes in each of the `steps` [J]: the drag c |v| v' over the mean of speeds v before and v' after."""
+    if not np.any(chain.drag):
+        return np.zeros_like(speed[:, 0])
+    begin, nodes = steps.start, len(chain.z)
+    first = march.places[max(begin - 2, 0) : begin, :nodes]
+    before = np.concatenate([np.diff(first, axis=0, prepend=first[: int(begin == 1)]) / chain.step, speed[:-1]])
+    mean = (before + speed) * speed
+    mean *= np.abs(before)
+    return np.asarray(np.einsum("snf,nf->sf", mean, 0.5 * chain.step * chain.drag))
 
 
-def _strain(march: March, chain: Chain, steps: Indices, length: Array) -> Array:
+def _strain(march: March, chain: Chain, steps: slice, length: Array) -> Array:
     """Energy stored in the webbing of each side [J], (steps, 2, falls)."""
-    before = steps - 1
+    before = slice(steps.start - 1, steps.stop - 1)
     used_to = march.used_to
     used = used_to if len(used_to) == 1 else 0.5 * (used_to[steps] + used_to[before])
     paid = 0.5 * (march.paid[steps] + march.paid[before])
@@ -161,38 +161,34 @@ def _spring(long: Array, setups: Sequence[Setup]) -> Array:
     return np.asarray(0.5 * np.array([s.leash.stiffness for s in setups]) * stretch**2)
 
 
-def _losses(march: March, chain: Chain, setups: Sequence[Setup], steps: Indices) -> dict[str, Array]:
-    """What webbing, leash and slip have taken until half a step before each of the `steps` [J], (steps, falls) each."""
-    last = int(steps[-1]) + 1
-    spring = _spring(march.leash_long[np.append(0, steps)], setups)
-    pulled = march.leash[1:last] * np.diff(march.leash_long[:last], axis=0)
-    leash = np.cumsum(np.add.reduceat(pulled, np.append(0, steps[:-1]), axis=0), axis=0) - (spring[1:] - spring[0])
-    dashed = march.pull[:last] - march.elastic[:last]
-    apart = np.diff(march.length[:last], axis=0)
+def _losses(march: March, chain: Chain, setups: Sequence[Setup], end: int) -> dict[str, Array]:
+    """What webbing, leash and slip have taken until half a step before each of the steps 1 to `end` - 1 [J], (steps, falls)."""
+    spring = _spring(march.leash_long[:end], setups)
+    pulled = march.leash[1:end] * np.diff(march.leash_long[:end], axis=0)
+    leash = np.cumsum(pulled, axis=0) - (spring[1:] - spring[0])
+    dashed = march.pull[:end] - march.elastic[:end]
+    apart = np.diff(march.length[:end], axis=0)
     # the dashpot's force of a step acts over half of the way before it and half of the way after it
-    webbing = (
-        _so_far((0.5 * (dashed[:-1] + dashed[1:]) * apart).sum(1), steps)
-        + 0.25 * (((dashed[:-1] - dashed[1:]) * apart).sum(1)[steps - 1])
-    )
+    mean, change = (0.5 * (dashed[:-1] + dashed[1:]) * apart).sum(1), ((dashed[:-1] - dashed[1:]) * apart).sum(1)
+    webbing = _so_far(mean) + 0.25 * change
     slip = np.zeros_like(webbing)
     if np.any(march.paid):
-        out = np.diff(march.paid[:last], axis=0)
-        used_to = march.used_to[1:last] if len(march.used_to) > 1 else march.used_to
-        q = chain.sides.used(march.pull[1:last], used_to)[..., 0, :, :]
+        out = np.diff(march.paid[:end], axis=0)
+        used_to = march.used_to[1:end] if len(march.used_to) > 1 else march.used_to
+        q = chain.sides.used(march.pull[1:end], used_to)[..., 0, :, :]
         law, table = chain.sides.law[0], chain.sides.table
         moved = out * (1.0 + table.strain(law, q)[0])
-        slip = _so_far((march.pull[1:last] * moved - table.energy(law, q) * out).sum(1), steps)
-        webbing -= _so_far((dashed[1:] * moved).sum(1), steps)
-    return {"lost_webbing": webbing + _arm_loss(march, chain.sides, steps), "lost_leash": leash, "lost_slip": slip}
+        slip = _so_far((march.pull[1:end] * moved - table.energy(law, q) * out).sum(1))
+        webbing -= _so_far((dashed[1:] * moved).sum(1))
+    return {"lost_webbing": webbing + _arm_loss(march, chain.sides, end), "lost_leash": leash, "lost_slip": slip}
 
 
-def _arm_loss(march: March, sides: Sides, steps: Indices) -> Array | float:
+def _arm_loss(march: March, sides: Sides, end: int) -> Array | float:
     """What the fast part of the webbing has turned into heat: (r - 1) (C(q) - C(s)) ds over the natural length."""
     if len(march.used_to) == 1:
         return 0.0
-    last = int(steps[-1]) + 1
-    used_to = march.used_to[:last]
-    grown = _grown(sides, march.paid[:last])
-    gap = grown.table.strain(sides.law, grown.used(march.elastic[:last], used_to))[0]
+    used_to = march.used_to[:end]
+    grown = _grown(sides, march.paid[:end])
+    gap = grown.table.strain(sides.law, grown.used(march.elastic[:end], used_to))[0]
     gap = (gap - grown.table.strain(sides.law, used_to)[0]) * grown.length * (sides.ratio - 1.0)
-    return _so_far((0.5 * (gap[1:] + gap[:-1]) * np.diff(used_to, axis=0)).sum((1, 2)), steps)
+    return _so_far((0.5 * (gap[1:] + gap[:-1]) * np.diff(used_to, axis=0)).sum((1, 2)))

@@ -8,8 +8,7 @@ Rows of places and speeds: 0 .. N the nodes' heights (anchors included), then th
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -19,14 +18,14 @@ from numpy.typing import NDArray
 from linelib.models.chain import Chain
 from linelib.models.leash import LeashLaw
 from linelib.models.lines import GRAVITY
+from linelib.models.march_alone import AFTER_TURN, FARTHEST, Alone
 from linelib.models.side_tension import SideTension
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
-AFTER_TURN = 0.3
 LONGEST_FALL = 30.0
-FARTHEST = 1e4
 BLOCK = 16
+BEYOND = 0.01  # s past the end, so that a mean over 20 ms is whole there
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,17 +61,17 @@ def march(*, chain: Chain, setups: Sequence[Setup], duration: float | None) -> M
     Returns: March.
     Source: virtual work; Hairer, Lubich & Wanner (2006), Geometric Numerical Integration, ch. I (symplectic Euler).
     """
-    run = _Run(chain, setups)
+    run = Alone(chain, setups[0]) if len(setups) == 1 else _Run(chain, setups)
     ends = np.full(len(setups), np.inf if duration is None else duration)
     blown = np.zeros(len(setups), dtype=bool)
-    while not np.all((run.n * chain.step > ends + chain.step) | blown):
+    while not np.all((run.n * chain.step > ends + chain.step + BEYOND) | blown):
         with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
             run.steps(BLOCK)
-            blown |= ~(np.abs(run.rows["places"][run.n]).max(0) < FARTHEST)
+            blown |= run.lost()
             blown |= (run.n * chain.step > LONGEST_FALL) & np.isinf(ends)
         if duration is None:
             run.find_turns(ends)
-    kept = {name: rows[: run.n + 1] for name, rows in run.rows.items()}
+    kept = run.kept()
     for rows in kept.values():
         rows[1:, ..., blown] = rows[:1, ..., blown]
     last = np.where(blown, 1, np.ceil(np.where(blown, 0.0, ends) / chain.step - 1e-9)).astype(np.intp)
@@ -159,6 +158,14 @@ class _Run:
         places += old
         self._measure(n, places)
 
+    def lost(self) -> NDArray[np.bool_]:
+        """Which falls blew up, (falls,)."""
+        return np.asarray(~(np.abs(self.rows["places"][self.n]).max(0) < FARTHEST))
+
+    def kept(self) -> dict[str, Array]:
+        """The rows of March up to the present step."""
+        return {name: rows[: self.n + 1] for name, rows in self.rows.items()}
+
     def find_turns(self, ends: Array) -> None:
         """Set the end of the falls whose walker moved up in the leash for the first time during the last block."""
         begin = max(self.n - BLOCK - 1, 0)
@@ -201,17 +208,15 @@ class _Reins:
     FASTEST = 25.0  # m/s that ring and walker may gain on each other beyond what they have, while it sleeps
 
     def __init__(self, chain: Chain, setups: Sequence[Setup]) -> None:
-        one = len(setups) == 1
-        self.ring, self.one = chain.ring, _number if one else _same
-        self.hypot: Callable[[Any, Any], Any] = math.hypot if one else np.hypot
+        self.ring = chain.ring
         mass, inner = np.array([s.walker.mass for s in setups]), chain.mass[1:-1]
         nodes = np.where(inner > 0.0, chain.step / np.where(inner > 0.0, inner, 1.0), 0.0)
         none = np.zeros_like(mass)[None]
         self.push = np.concatenate([none, nodes, none, *((chain.step / m)[None] for m in (chain.mass_x, mass, mass))])
         leash = np.array([[s.leash.length, 0.5 * s.leash.stiffness, s.leash.damping] for s in setups]).T
-        self.law = LeashLaw(length=self.one(leash[0]), half=self.one(leash[1]), damping=self.one(leash[2] / chain.step))
-        self.half, self.dt, self.length = self.one(0.5 * chain.step), float(chain.step.max()), leash[0]
-        self.push_x, self.push_w = self.one(self.push[-3]), self.one(self.push[-1])
+        self.law = LeashLaw(length=leash[0], half=leash[1], damping=leash[2] / chain.step)
+        self.half, self.dt, self.length = 0.5 * chain.step, float(chain.step.max()), leash[0]
+        self.push_x, self.push_w = self.push[-3], self.push[-1]
         self.give_x = self.half * (self.push_x + self.push_w)
         self.between: tuple[Any, Any, Any] = (0.0, 0.0, 0.0)
         self.asleep_until = 0
@@ -222,10 +227,9 @@ class _Reins:
             return
         if n == self.asleep_until or n == 1:
             self._wake(rows, n)
-        ring, half, one = self.ring, self.half, self.one
-        x = one(old[-2] - old[-3]) + half * one(new[-2] - new[-3])
-        z = one(old[-1] - old[ring]) + half * one(new[-1] - new[ring])
-        push = one(eased)
+        ring, half, push = self.ring, self.half, eased
+        x = old[-2] - old[-3] + half * (new[-2] - new[-3])
+        z = old[-1] - old[ring] + half * (new[-1] - new[ring])
         give_x, give_z = self.give_x, half * (push + self.push_w)
         force, ux, uz = self.law.pull(self.between, x, z, give_x, give_z)
         if force is not None:
@@ -236,13 +240,13 @@ class _Reins:
             new[-1] -= self.push_w * fz
             x, z = x - give_x * fx, z - give_z * fz
             rows["leash"][n] = force
-        long = self.hypot(x, z)
+        long = np.hypot(x, z)
         self.between = (x, z, long)
         rows["leash_long"][n] = long
         if force is None:
             self._sleep(n, long, new)
 
-    def _sleep(self, n: int, long: Any, new: Array) -> None:
+    def _sleep(self, n: int, long: Array, new: Array) -> None:
         """Sleep for as many steps as the slackest-looking leash certainly stays slack."""
         reserve = float(np.min(self.length - long))
         gain = self.FASTEST + float(np.abs(new[[-3, -2, -1, self.ring]]).max())
@@ -254,14 +258,6 @@ class _Reins:
         """Where ring and tie-in were half a step before step n - 1."""
         places = rows["places"]
         middle = 0.5 * (places[n - 1] + places[max(n - 2, 0)])
-        x, z = self.one(middle[-2] - middle[-3]), self.one(middle[-1] - middle[self.ring])
-        self.between = (x, z, self.hypot(x, z))
+        x, z = middle[-2] - middle[-3], middle[-1] - middle[self.ring]
+        self.between = (x, z, np.hypot(x, z))
         rows["leash_long"][max(n - 1, 0)] = self.between[2]
-
-
-def _same(value: Any) -> Any:
-    return value
-
-
-def _number(value: Any) -> Any:
-    return value.item()

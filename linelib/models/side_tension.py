@@ -1,6 +1,6 @@
 """Tension of both sides during a fall, from their lengths: stretch law, fast part, dashpot, and a lock that slips.
 
-    tension = max(0, elastic + loss_time * (d length / dt) / compliance), at most the slip load of the lock there.
+    tension = max(0, elastic + loss_time * (d elastic / dt)), at most the slip load of the lock there.
 
 Elastic tension is where the stretch of the pieces in series adds up to that of the side; one Newton step each time step (the
 next step mends what is left). The tension s that a piece is used to follows ds/dt = (T - s) / (ratio * relaxation time).
@@ -38,7 +38,6 @@ class SideTension:
         slip = [[s.rig.slip_load_a or np.inf for s in setups], [s.rig.slip_load_b or np.inf for s in setups]]
         self.slip = np.array(slip)
         self.slips = bool(np.any(np.isfinite(self.slip)))
-        self.before: Array | None = None
         table = sides.table
         self.strains = table.laws.ravel()
         self.rises = np.diff(table.laws, axis=1, append=0.0).ravel()
@@ -47,22 +46,15 @@ class SideTension:
         self.own = self.per_step / sides.ratio  # knots per newton of tension
         self.kept = self.per_step * (sides.ratio - 1.0) / sides.ratio  # knots per newton it is used to
         self.fade = (1.0 - np.exp(-chain.step / sides.relaxation)) / sides.ratio
-        self.single = len(setups) == 1
-        self.lists = (self.strains.tolist(), self.rises.tolist()) if self.single and not self.plain else ([], [])
 
     def at(self, length: Array, dt: Array) -> Array:
         """Tension at the anchors [N], (2, falls), when the sides have come to `length` [m] after a step `dt` [s]."""
+        before = self.elastic
         if self.plain:
             self.elastic = np.maximum((length - self.natural) / self.compliance, 0.0)
-        elif self.single:
-            self._curved_single(length)
         else:
             self._curved(length)
-        pull = self.elastic
-        if self.before is not None:
-            dashed = (length - self.before) * (self.loss / dt) / self.compliance
-            pull = np.maximum(pull + dashed * (pull > 0.0), 0.0)
-        self.before = length
+        pull = np.maximum(self.elastic + (self.elastic - before) * (self.loss / dt), 0.0)
         return self._slipped(pull, dt) if self.slips else pull
 
     def _curved(self, length: Array) -> None:
@@ -85,28 +77,6 @@ class SideTension:
         miss += self.elastic
         self.elastic = np.maximum(miss, 0.0, out=miss)
         self.used_to = self.used_to + self.fade * (self.elastic - self.used_to)
-
-    def _curved_single(self, length: Array) -> None:
-        """The same for one fall, in plain numbers: three times as fast as arrays of one."""
-        strains, rises = self.lists
-        elastic, compliance = self.elastic.copy(), np.empty_like(self.elastic)
-        used_to = self.used_to.copy()
-        for side in (0, 1):
-            tension, stretch, give = float(elastic[side, 0]), 0.0, 0.0
-            for piece in range(len(used_to)):
-                at = piece, side, 0
-                x = tension * self.own.item(at) + used_to.item(at) * self.kept.item(at)
-                k = int(x) if x < KNOTS - 2 else KNOTS - 2
-                knot, long = self.first_knot.item(at) + k, self.lengths.item(at)
-                stretch += (strains[knot] + (x - k) * rises[knot]) * long
-                give += rises[knot] * self.own.item(at) * long
-            miss = length.item(side, 0) - self.natural.item(side, 0) - stretch
-            tension = max(tension + miss / give, 0.0)
-            for piece in range(len(used_to)):
-                at = piece, side, 0
-                used_to[at] += self.fade.item(at) * (tension - used_to.item(at))
-            elastic[side, 0], compliance[side, 0] = tension, give
-        self.elastic, self.compliance, self.used_to = elastic, compliance, used_to
 
     def _slipped(self, pull: Array, dt: Array) -> Array:
         """Pay out natural length where the lock cannot hold, until the pull is the slip load."""

@@ -78,8 +78,8 @@ class Frame:
 
     def show(self, *, readings: Sequence[Reading], sentence: str, png: bytes) -> None:
         """Put new readings, sentence and picture in their places."""
+        self.picture.value = png  # first: it has the longest way to the screen
         self.readings.value = readings_html(readings)
-        self.picture.value = png
         self.sentence.value = f'<div class="line-sentence" aria-live="polite">{html.escape(sentence)}</div>'
 
     def bundle(self, *, png: bytes, words: str) -> dict[str, Any]:

@@ -133,6 +133,23 @@ def test_a_quarter_of_the_time_step_changes_little(rig):
 
 
 @every_rig
+@pytest.mark.parametrize("position", [0.5, 0.04])
+def test_plain_numbers_and_arrays_march_alike(rig, position):
+    """One fall is marched in plain numbers, a batch in arrays: the same places, forces and webbing paid out at every step."""
+    rig = replace(rig, hung_mass_per_length=0.05)
+    heaviest = fall(setup=reference_setup(rig, walker={"position": position, "mass": 110.0}))
+    rig = replace(rig, slip_load_b=1.1 * heaviest.standing_tension_b)
+    setups = [reference_setup(rig, walker={"position": position, "mass": mass}) for mass in (60.0, 80.0, 110.0)]
+    batch = falls(setups=setups, series=True)
+    for together, setup in zip(batch.series, setups, strict=True):
+        alone = fall(setup=setup)
+        for name in ("time", "tie_in_x", "tie_in_z", "ring_x", "tension_a", "tension_b", "leash_force", "line_z"):
+            assert getattr(alone, name) == pytest.approx(getattr(together, name), rel=1e-8, abs=1e-7), name
+        assert (alone.slip_b, alone.ledger_error) == pytest.approx((together.slip_b, together.ledger_error), abs=1e-9)
+    assert batch.slip_b.max() > 0.01
+
+
+@every_rig
 def test_peaks_are_those_of_the_series(rig):
     result = fall(setup=reference_setup(replace(rig, height_difference=5.0), walker={"position": 0.3}))
     series = [result.tension_a.max(), result.tension_b.max(), result.leash_force.max(), 1.5 - result.tie_in_z.min()]

@@ -1,0 +1,73 @@
+"""Tension of one side of one fall in plain numbers: the same lines as models/side_tension.py, for `march_alone.py`.
+
+Source: see models/side_tension.py; tests/closed_form/test_fall_limits.py holds the two against each other.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from linelib.models.chain import Chain
+from linelib.models.law_table import KNOTS
+
+
+class SideAlone:
+    """One side: tensions [N], lengths [m]; `pull` at the anchor, `paid` webbing paid out, `used_to` one a piece."""
+
+    def __init__(self, chain: Chain, slip_load: float | None, side: int) -> None:
+        sides, step = chain.sides, chain.step.item()
+        at = (slice(None), side, 0)
+        own = 1.0 / (sides.table.steps[sides.law] * sides.ratio)  # knots per newton of tension
+        self.strains, self.plain = sides.table.laws.ravel().tolist(), sides.plain
+        self.first, self.own = (sides.law[at] * KNOTS).tolist(), own[at].tolist()
+        self.kept = ((sides.ratio - 1.0) * own)[at].tolist()  # knots per newton it is used to
+        self.fade = (-np.expm1(-step / sides.relaxation[at]) / sides.ratio[at]).tolist()
+        self.long, self.count = sides.length[at].tolist(), len(sides.length)
+        self.natural, self.elastic = chain.natural.item(side, 0), chain.tension.item(side, 0)
+        self.used_to, self.paid = [self.elastic] * self.count, 0.0
+        self.lag = chain.loss.item(side, 0) / step
+        self.slip_load, self.give = slip_load, 0.0
+        self._stretch()
+
+    def at(self, length: float) -> float:
+        """Tension at the anchor [N] when the side has come to `length` [m] after a step."""
+        stretch = self.elastic * self.give if self.plain else self._stretch()
+        before = self.elastic
+        self.elastic = elastic = max(before + (length - self.natural - stretch) / self.give, 0.0)
+        if not self.plain:
+            self.used_to = [s + f * (elastic - s) for s, f in zip(self.used_to, self.fade, strict=True)]
+        pull = max(elastic + self.lag * (elastic - before), 0.0)
+        if self.slip_load is not None and pull > self.slip_load:
+            return self._slip(pull, self.slip_load)
+        return pull
+
+    def _stretch(self) -> float:
+        """Stretch [m] of the pieces at the elastic tension; sets `give`, the side's compliance [m/N]."""
+        stretch = self.give = 0.0
+        for piece in range(self.count):
+            low, rise = self._knot(piece)
+            stretch += low * self.long[piece]
+            self.give += rise * self.own[piece] * self.long[piece]
+        return stretch
+
+    def _knot(self, piece: int) -> tuple[float, float]:
+        """Strain of a piece, and how much it grows from knot to knot of the table there."""
+        x = self.elastic * self.own[piece] + self.used_to[piece] * self.kept[piece]
+        k = int(x) if x < KNOTS - 2 else KNOTS - 2
+        knot = self.first[piece] + k
+        low = self.strains[knot]
+        rise = self.strains[knot + 1] - low
+        return low + (x - k) * rise, rise
+
+    def _slip(self, pull: float, load: float) -> float:
+        """Pay out natural length until the pull is the slip load."""
+        moved = (pull - load) * self.give / (1.0 + self.lag)
+        strain, rise = self._knot(0)
+        out = moved / (1.0 + strain)
+        self.elastic = max(self.elastic - moved / self.give, 0.0)
+        self.natural += out
+        self.long[0] += out
+        self.paid += out
+        if self.plain:
+            self.give += out * rise * self.own[0]
+        return load
