@@ -4,6 +4,7 @@ SI units; every physical argument by keyword; all descriptions are frozen datacl
 """
 
 from linelib.cautions import CAUTION
+from linelib.models.backup_reserve import least_extra_length
 from linelib.models.clearance import clearance_left
 from linelib.models.fall_energy import FallEnergy, fall_energy
 from linelib.models.fall_in_time import fall, falls
@@ -12,13 +13,14 @@ from linelib.models.sag import State, hang
 from linelib.models.stretch import law_of
 from linelib.models.weightless_v import weightless_v
 from linelib.rig_file import open_rig, save_rig
-from linelib.rigging import Backup, Leash, Rig, Segment, Setup, Walker
+from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Walker
 from linelib.tables import webbing, webbings
 from linelib.webbing import Webbing
 
 __all__ = [
     "CAUTION",
     "Backup",
+    "Failure",
     "Fall",
     "FallEnergy",
     "Falls",
@@ -35,6 +37,7 @@ __all__ = [
     "falls",
     "hang",
     "law_of",
+    "least_extra_length",
     "open_rig",
     "save_rig",
     "webbing",

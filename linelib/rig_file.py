@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from linelib.checks import instance, refuse
-from linelib.rigging import Backup, Leash, Rig, Segment, Setup, Walker
+from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Walker
 from linelib.webbing import Webbing
 
 VERSION = 1
@@ -18,13 +18,14 @@ WHAT_THIS_IS = (
 
 
 class Key(NamedTuple):
-    """How a field is written: its `key` in the file, its `kind` (float, str or a class), None or many allowed."""
+    """How a field is written: its `key` in the file, its `kind` (float, str or a class), None, many or missing allowed."""
 
     field: str
     key: str
     kind: type = float
     optional: bool = False
     many: bool = False
+    missing: bool = False
 
 
 KEYS: dict[type, tuple[Key, ...]] = {
@@ -67,12 +68,14 @@ KEYS: dict[type, tuple[Key, ...]] = {
         Key("standing_height", "standing_height_m"),
         Key("position", "position_share_of_span"),
     ),
+    Failure: (Key("bay", "bay"), Key("time", "time_s", optional=True), Key("tension", "tension_N", optional=True)),
     Setup: (
         Key("rig", "rig", Rig),
         Key("leash", "leash", Leash),
         Key("walker", "walker", Walker),
         Key("air_density", "air_density_kg_per_m3"),
         Key("drag_coefficient", "drag_coefficient"),
+        Key("failure", "failure", Failure, optional=True, missing=True),
     ),
 }
 WORDS = {float: "a number", str: "text"}
@@ -101,6 +104,7 @@ def open_rig(*, path: str | Path) -> Setup:
         raise refuse(file.name, str(error), "a JSON file written by save_rig") from error
     if not isinstance(content, dict):
         raise refuse(file.name, content, "an object with the keys of save_rig")
+    content = {**{entry.key: None for entry in KEYS[Setup] if entry.missing}, **content}
     _check_keys(content, {*_names(Setup), "what_this_is", "version"}, "")
     if content["version"] != VERSION or isinstance(content["version"], bool):
         raise refuse("version", content["version"], f"{VERSION}, the version this library writes and reads")
@@ -122,7 +126,8 @@ def _packed(thing: Any) -> dict[str, Any]:
         value = getattr(thing, entry.field)
         if value is not None:
             value = [one(entry, v) for v in value] if entry.many else one(entry, value)
-        content[entry.key] = value
+        if value is not None or not entry.missing:
+            content[entry.key] = value
     return content
 
 

@@ -146,14 +146,45 @@ class Walker:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Failure:
+    """The main webbing parts in one bay of the backup, which then has to hold.
+
+    Parameters
+    ----------
+    bay : number of the bay between two joints, 0 beside anchor A
+    time [s] after the fall begins, or tension [N] in that bay: it parts at whichever comes first
+    """
+
+    bay: int = 0
+    time: float | None = None
+    tension: float | None = None
+
+    def __post_init__(self) -> None:
+        bay = number("bay", self.bay, low=0, high=1000)
+        if bay != int(bay):
+            raise refuse("bay", self.bay, "a whole number, 0 for the bay beside anchor A")
+        object.__setattr__(self, "bay", int(bay))
+        if self.time is None and self.tension is None:
+            raise refuse("time", None, "a time or a tension at which the main webbing parts")
+        if self.time is not None:
+            number("time", self.time, low=0.0, high=20.0, unit="s")
+        if self.tension is not None:
+            number("tension", self.tension, low=1.0, high=1e6, unit="N")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Setup:
-    """A rig, a leash, a walker, and the air: `air_density` [kg/m3], `drag_coefficient` [-] on the webbing's width."""
+    """A rig, a leash, a walker, and the air: `air_density` [kg/m3], `drag_coefficient` [-] on the webbing's width.
+
+    `failure` : Failure of the main line during the fall; None: it holds.
+    """
 
     rig: Rig
     leash: Leash
     walker: Walker
     air_density: float = 1.2
     drag_coefficient: float = 1.5
+    failure: Failure | None = None
 
     def __post_init__(self) -> None:
         instance("rig", self.rig, Rig)
@@ -167,3 +198,10 @@ class Setup:
                 self.walker.standing_height,
                 f"from 0 to the leash's length, {self.leash.length:g} m: a tie-in higher than that hangs in the leash",
             )
+        if self.failure is not None:
+            instance("failure", self.failure, Failure)
+            if self.rig.backup is None:
+                raise refuse("failure", self.failure, "None without a backup: nothing would hold")
+            bays = len(self.rig.backup.joints) + 1
+            if self.failure.bay >= bays:
+                raise refuse("bay", self.failure.bay, f"0 to {bays - 1}, the bays of this backup")

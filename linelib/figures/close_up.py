@@ -58,6 +58,7 @@ class CloseUp:
         self.backup = moving(plot([], [], **r.backup.line())[0])
         self.line_a = moving(plot([], [], **r.side_a.line(linewidth=2.6))[0])
         self.line_b = moving(plot([], [], **r.side_b.line(linewidth=2.6))[0])
+        self.caught = moving(plot([], [], **r.backup.line(linewidth=4.5))[0])
         self.leash = moving(plot([], [], **r.person.line())[0])
         self.person = moving(plot([], [], color=r.person.colour, linewidth=2.2, solid_capstyle="round")[0])
         self.ring = moving(plot([], [], linestyle="none", marker="o", markersize=7, markeredgewidth=2, color=r.ink)[0])
@@ -78,10 +79,11 @@ class CloseUp:
         backup: tuple[Array, Array],
         chord_height: float,
         lowest: tuple[float, str] | None,
+        parted: tuple[float, float] | None = None,
     ) -> None:
         """Set everything that moves; [m], heights counted from the anchors' line at the ring, `chord_height` [m] above A.
 
-        `lowest` : depth of the lowest tie-in and the words beside it.
+        `lowest` : depth of the lowest tie-in and the words beside it; `parted` : where along the span the backup is the line.
         """
         x, z = line
         centre = float(x[ring])
@@ -93,6 +95,9 @@ class CloseUp:
         self.line_a.set_data(x[: ring + 1] - centre, z[: ring + 1] - chord_height)
         self.line_b.set_data(x[ring:] - centre, z[ring:] - chord_height)
         self.backup.set_data(backup[0] - centre, backup[1] - chord_height)
+        along = np.linspace(*(parted or (0.0, 0.0)), 49)
+        self.caught.set_data(along - centre, np.interp(along, x, z) - chord_height)
+        self.caught.set_visible(parted is not None)
         at = (tie_in[0] - centre, tie_in[1] - chord_height)
         self.leash.set_data([0.0, at[0]], [float(z[ring]) - chord_height, at[1]])
         self.ring.set_data([0.0], [float(z[ring]) - chord_height])

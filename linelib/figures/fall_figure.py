@@ -17,16 +17,19 @@ from linelib.figures.traces import Traces
 
 Array = NDArray[np.float64]
 VIEWS = ("what happens", "when", "what if")
+KEY = "bar: highest   |: standing   ○: your guess"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Frame:
-    """One instant of a fall, lengths [m]: the line, its ring node, the tie-in, and the backup under it."""
+    """One instant of a fall, lengths [m]: the line, its ring node, the tie-in, the backup under it, and from where to where
+    along the span the main line has parted and the backup is the line."""
 
     line: tuple[Array, Array]
     ring: int
     tie_in: tuple[float, float]
     backup: tuple[Array, Array]
+    parted: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,11 +48,11 @@ class Scene:
 class FallFigure(PanelFigure):
     """Kept picture of one fall; `view` is one of VIEWS."""
 
-    def __init__(self, paper: str = "light") -> None:
+    def __init__(self, paper: str = "light", key: str = KEY) -> None:
         super().__init__(paper=paper, side_width=514)
         r = self.canvas.roles
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
-        self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows)
+        self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows, key)
         self.traces = Traces(self.canvas, (48, 42, 230, 166))
         self.energy = EnergyBars(self.canvas, (440, 42, 138, 166))
         self.curves = Curves(self.canvas, (40, 42, 545, 132))
@@ -68,6 +71,7 @@ class FallFigure(PanelFigure):
             alone=scene.alone,
             backup=frame.backup,
             soft_until=scene.soft_until,
+            parted=frame.parted,
         )
         self.close.show(
             line=frame.line,
@@ -79,6 +83,7 @@ class FallFigure(PanelFigure):
             backup=frame.backup,
             chord_height=scene.chord_height,
             lowest=scene.lowest,
+            parted=frame.parted,
         )
 
     def draw_curves(

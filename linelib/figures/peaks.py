@@ -11,9 +11,11 @@ from linelib.figures.word import Word
 
 
 class Peaks:
-    """One bar a force in a box of screen pixels: full bar the highest, notch the standing value, hollow dot a guess."""
+    """One bar a force in a box of screen pixels: full bar the highest, notch a value to compare with, hollow dot a guess."""
 
-    def __init__(self, canvas: Canvas, box: tuple[float, float, float, float], rows: Sequence[tuple[str, Role]]) -> None:
+    def __init__(
+        self, canvas: Canvas, box: tuple[float, float, float, float], rows: Sequence[tuple[str, Role]], key: str
+    ) -> None:
         r, self.canvas = canvas.roles, canvas
         self.axes = canvas.axes(*box)
         self.reach = Reach(10.0)
@@ -29,14 +31,13 @@ class Peaks:
         self.notches = [canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=2.2)[0]) for _ in rows]
         self.words = [Word(canvas, self.axes, colour=r.ink, up="center") for _ in rows]
         self.guess = canvas.moving(self.axes.plot([], [], **r.guess.dot(hollow=True))[0])
-        self.key = self.axes.text(1.0, 1.02, "", transform=self.axes.transAxes, ha="right", va="bottom", fontsize=SMALL)
-        self.key.set_text("bar: highest   |: standing   ○: your guess")
+        self.key = self.axes.text(1.0, 1.02, key, transform=self.axes.transAxes, ha="right", va="bottom", fontsize=SMALL)
         self.key.set_color(r.ink)
         self._fit()
 
     def show(self, *, highest: Sequence[float], standing: Sequence[float | None], guess: float | None) -> None:
         """Forces [kN], one a row; `standing` None where there is none; `guess` [kN] for the first row."""
-        if self.reach.take(max([*highest, guess or 0.0]) * 1.25):
+        if self.reach.take(max([*highest, *(s or 0.0 for s in standing), guess or 0.0]) * 1.25):
             self._fit()
         rows = zip(self.bars, self.notches, self.words, self.places, highest, standing, strict=True)
         for bar, notch, word, y, high, before in rows:

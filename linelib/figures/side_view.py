@@ -31,6 +31,8 @@ class SideView:
         self.line_a = moving(plot([], [], **r.side_a.line(linewidth=2.6))[0])
         self.line_b = moving(plot([], [], **r.side_b.line(linewidth=2.6))[0])
         self.soft = moving(plot([], [], color=r.side_a.colour, linewidth=7.0, alpha=0.35, solid_capstyle="butt")[0])
+        self.caught = moving(plot([], [], **r.backup.line(linewidth=4.5))[0])
+        self.ends = moving(plot([], [], **r.torn.dot(size=9, markeredgecolor=r.ink))[0])
         self.leash = moving(plot([], [], **r.person.line(linewidth=1.8))[0])
         self.tie_in = moving(plot([], [], **r.person.dot(size=7))[0])
         self.anchors = moving(plot([], [], linestyle="none", marker="s", markersize=9, color=r.ink, clip_on=False)[0])
@@ -40,6 +42,7 @@ class SideView:
             "nobody on it": Word(canvas, self.axes, colour=r.faint, across="center"),
             "standing": Word(canvas, self.axes, colour=r.faint, across="center"),
             "backup": Word(canvas, self.axes, colour=r.backup.colour, across="center", up="top"),
+            "thick: backup": Word(canvas, self.axes, colour=r.backup.colour, bold=True),
             "soft insert": Word(canvas, self.axes, colour=r.side_a.colour),
         }
         self._fit()
@@ -54,10 +57,12 @@ class SideView:
         alone: tuple[Array, Array],
         backup: tuple[Array, Array],
         soft_until: float,
+        parted: tuple[float, float] | None = None,
     ) -> None:
-        """Set everything that moves. Lines are x, z [m] from A; `ring` is the node with the leash."""
+        """Set everything that moves. Lines are x, z [m] from A; `ring` is the node with the leash; from `parted[0]` to
+        `parted[1]` the main line has parted and the backup is the line."""
         x, z = line
-        low = min(float(z.min()), float(backup[1].min()), tie_in[1])
+        low = min(float(z.min()), float(np.nanmin([*backup[1], 0.0])), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
         if any([self.span.take(float(x[-1])), self.below.take(-low * 1.2), self.above.take(max(high * 1.1, 1.9))]):
             self._fit()
@@ -70,6 +75,7 @@ class SideView:
         inside = np.linspace(0.0, soft_until, 9)
         self.soft.set_data(inside, np.interp(inside, x, z))
         self.soft.set_visible(soft_until > 0.0)
+        self._part(parted, x, z)
         self.leash.set_data([x[ring], tie_in[0]], [z[ring], tie_in[1]])
         self.tie_in.set_data([tie_in[0]], [tie_in[1]])
         self.anchors.set_data([x[0], x[-1]], [z[0], z[-1]])
@@ -77,12 +83,28 @@ class SideView:
         self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
         self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
         self._put("nobody on it", 0.64, alone, lift)
-        self._put("standing", 0.4, standing, lift)
-        near = np.abs(backup[0] - 0.81 * x[-1]) < 0.08 * x[-1]
-        below = float(backup[1][near].min()) if near.any() else float(z[-1])
-        self.names["backup"].put("backup", 0.81 * float(x[-1]), below - 0.5 * lift)
+        room = standing and np.interp(0.4 * x[-1], *alone) - np.interp(0.4 * x[-1], *standing) > 5.0 * lift
+        self._put("standing", 0.4, standing if room else None, lift)
+        self._name_backup(backup, x, lift)
         insert = "soft insert" if soft_until > 0.0 else ""
         self.names["soft insert"].put(insert, 0.06 * float(x[-1]), float(z[0]) + 2.0 * lift)
+
+    def _name_backup(self, backup: tuple[Array, Array], x: Array, lift: float) -> None:
+        near = (np.abs(backup[0] - 0.81 * x[-1]) < 0.08 * x[-1]) & np.isfinite(backup[1])
+        self.names["backup"].set_visible(bool(near.any()))
+        if near.any():
+            self.names["backup"].put("backup", 0.81 * float(x[-1]), float(backup[1][near].min()) - 0.5 * lift)
+
+    def _part(self, parted: tuple[float, float] | None, x: Array, z: Array) -> None:
+        """Draw the bay where the backup has become the line, and crosses where the main line ends."""
+        for artist in (self.caught, self.ends, self.names["thick: backup"]):
+            artist.set_visible(parted is not None)
+        if parted is not None:
+            along = np.linspace(*parted, 25)
+            self.caught.set_data(along, np.interp(along, x, z))
+            self.ends.set_data(parted, np.interp(parted, x, z))
+            corner = -self.below.value + 0.02 * (self.below.value + self.above.value)
+            self.names["thick: backup"].put("thick: backup", 0.0, corner)
 
     def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
         word = self.names[name]

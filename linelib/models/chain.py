@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.checks import refuse
+from linelib.models.failure import Broken, broken_of
 from linelib.models.fall_energy import highest_tension
 from linelib.models.lines import GRAVITY, Lines
 from linelib.models.sides import Sides, sides_of
@@ -36,6 +37,7 @@ class Chain:
 
     lines: Lines
     sides: Sides
+    broken: Broken | None
     span: Array
     rise: Array
     ring: int
@@ -51,11 +53,18 @@ class Chain:
     step: Array
 
     def of(self, j: int) -> Chain:
-        """Fall number `j` as a batch of one."""
+        """Fall number `j` as a batch of one, for its series: what parts is left out."""
         arrays = {
-            f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name not in ("lines", "sides", "ring")
+            f.name: getattr(self, f.name)[..., j : j + 1]
+            for f in fields(self)
+            if f.name not in ("lines", "sides", "broken", "ring")
         }
-        return Chain(lines=self.lines.of(j), sides=self.sides.of(j), ring=self.ring, **arrays)
+        return Chain(lines=self.lines.of(j), sides=self.sides.of(j), broken=None, ring=self.ring, **arrays)
+
+    @property
+    def plain(self) -> bool:
+        """Straight laws without a fast part, and nothing parts: compliance is one number a side, but for slip."""
+        return self.broken is None and self.sides.plain
 
 
 def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
@@ -66,7 +75,7 @@ def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
     """
     standing = standing_of(setups)
     lines, horizontal, ring_x, ring_z = standing.lines, standing.horizontal, standing.ring_x, standing.ring_z
-    sides = sides_of(standing.pieces, standing.ring, GRAVITY)
+    sides, broken = broken_of(setups, sides_of(standing.pieces, standing.ring, standing.fails, GRAVITY))
     runs = np.stack([ring_x, lines.span - ring_x])
     share, fraction, rows = _rows(runs, lines.span)
     lengths = share * np.repeat(runs, rows, axis=0)
@@ -78,12 +87,13 @@ def chain_of(setups: Sequence[Setup], *, refine: float = 1.0) -> Chain:
     polyline = np.hypot(lengths, np.diff(z, axis=0))
     cosine = np.add.reduceat(share * lengths / np.maximum(polyline, 1e-12), [0, rows[0]], axis=0)
     tension = horizontal / cosine
-    _refuse_slipping(setups, tension)
+    _refuse_giving_way(setups, tension)
     used_to = np.broadcast_to(tension, sides.length.shape)
     natural = np.add.reduceat(polyline, [0, rows[0]], axis=0) - sides.stretch(tension, used_to)[0]
     chain = Chain(
         lines=lines,
         sides=sides,
+        broken=broken,
         span=lines.span,
         rise=lines.rise,
         ring=rows[0],
@@ -163,8 +173,12 @@ def _nodes(
     return node_mass, (node_mass * fraction**2).sum(0), air * halves(width * lengths)
 
 
-def _refuse_slipping(setups: Sequence[Setup], tension: Array) -> None:
+def _refuse_giving_way(setups: Sequence[Setup], tension: Array) -> None:
     for j, setup in enumerate(setups):
+        if setup.failure and setup.failure.tension and setup.failure.tension <= (least := float(tension[:, j].max())):
+            raise refuse(
+                "tension", setup.failure.tension, f"more than with the walker standing, {least:.0f} N, where it would part"
+            )
         for name, standing in (("slip_load_a", tension[0, j]), ("slip_load_b", tension[1, j])):
             load = getattr(setup.rig, name)
             if load is not None and load <= standing:
@@ -182,7 +196,10 @@ def _time_step(chain: Chain, highest: Array, deepest: Array, lengths: Array) -> 
     inner = (stiff[1:] + stiff[:-1]) / np.maximum(chain.mass[1:-1], 1e-12)
     waves = 2.0 * highest * np.where((stiff[1:] > 0.0) & (stiff[:-1] > 0.0), inner, 0.0).max(0)
     used_to = np.broadcast_to(chain.tension, chain.sides.length.shape)
-    give = chain.sides.stretch(np.broadcast_to(highest, chain.tension.shape), used_to)[1]
+    under = np.broadcast_to(highest, chain.tension.shape)
+    give = chain.sides.stretch(under, used_to)[1]
+    if chain.broken is not None:
+        give = np.minimum(give, chain.broken.sides.stretch(under, used_to)[1])
     run = np.stack([chain.ring_x, chain.span - chain.ring_x])
     steep = deepest**2 / (deepest**2 + run**2)
     stretch = (1.0 / chain.mass_x + steep / chain.mass[chain.ring]) / give

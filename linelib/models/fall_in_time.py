@@ -18,7 +18,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.checks import instance, number, refuse
-from linelib.models.chain import chain_of
+from linelib.models.chain import Chain, chain_of
+from linelib.models.failure import NEVER, stretch_in_bay
 from linelib.models.fall_results import Fall, Falls, peaks_of, series_of
 from linelib.models.ledger import Ledger, ledger_of
 from linelib.models.lines import GRAVITY
@@ -97,6 +98,7 @@ class _Found:
         energy = np.array([s.walker.mass for s in batch]) * GRAVITY * (run.places[0, -1] - peaks.pop("lowest_z"))
         ledger = ledger_of(march=run, chain=chain, setups=batch)
         error = peaks["ledger_error"] = _error(ledger, run, energy)
+        _refuse_sharing(batch, chain, run)
         again = [i for i, e in zip(which, error, strict=True) if not e <= CLOSES]
         for j, i in enumerate(which):
             self.peaks[i] = {name: float(values[j]) for name, values in peaks.items()}
@@ -107,6 +109,21 @@ class _Found:
             raise ValueError(f"the energy ledger of {len(again)} falls did not close to {CLOSES:.1%}: please report this setup")
         if again:
             self.compute(again, refine=2.0 * refine)
+
+
+def _refuse_sharing(setups: Sequence[Setup], chain: Chain, run: March) -> None:
+    """Before the main line parts, its stretch in that bay must not reach the backup's extra length."""
+    for j, setup in enumerate(setups):
+        if setup.failure is None or setup.rig.backup is None or run.broke[j] == NEVER:
+            continue
+        one, until = run.of(j), int(run.broke[j]) + 1
+        used_to = one.used_to if len(one.used_to) == 1 else one.used_to[:until]
+        reached = float(stretch_in_bay(chain.sides.of(j), one.elastic[:until], used_to, one.paid[:until]).max())
+        if reached > (extra := setup.rig.backup.extra_length):
+            allowed = (
+                f"more than the main line's stretch in that bay before it parts, {reached:.2f} m, else the two share the load"
+            )
+            raise refuse("extra_length", extra, allowed)
 
 
 def _error(ledger: Ledger, run: March, energy: NDArray[np.float64]) -> NDArray[np.float64]:

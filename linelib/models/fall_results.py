@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
+from linelib.models.failure import NEVER
 from linelib.models.ledger import Ledger
 from linelib.models.march import March
 from linelib.models.shape import Shape, shape_of
@@ -27,6 +28,8 @@ class Fall:
     lowest_point [m] : lowest tie-in below the straight line between the anchors, at x = position * span; not clearance
     slip_a, slip_b [m] : natural length paid out by each lock in this fall
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
+    failure_time [s] : when the main line parted, inf if it held; catch_tension_a, catch_tension_b, catch_leash_force [N] : the
+    highest after that, in what holds at each anchor (the backup where the bay beside it parted) and on the person; 0 if it held
     time [s], (times,); tension_a, tension_b, leash_force (20 ms mean) [N], tie_in_x, tie_in_z, ring_x, ring_z [m], (times,);
     line_x, line_z [m], (times, nodes), from A, z up; alone : Shape of the line with nobody on it
     ledger : Ledger; ledger_error [-] : how far it fails to close, or a loss comes back, as a share of the fall energy
@@ -41,6 +44,10 @@ class Fall:
     standing_tension_a: float
     standing_tension_b: float
     standing_sag: float
+    failure_time: float
+    catch_tension_a: float
+    catch_tension_b: float
+    catch_leash_force: float
     time: Array
     tension_a: Array
     tension_b: Array
@@ -69,6 +76,10 @@ class Falls:
     standing_tension_a: Array
     standing_tension_b: Array
     standing_sag: Array
+    failure_time: Array
+    catch_tension_a: Array
+    catch_tension_b: Array
+    catch_leash_force: Array
     ledger_error: Array
     series: tuple[Fall, ...] = ()
 
@@ -82,21 +93,29 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
 
     Source: definitions in `Fall`.
     """
-    inside = np.arange(len(run.pull))[:, None] <= run.last
+    number = np.arange(len(run.pull))[:, None]
+    inside = number <= run.last
+    caught = inside & (number > run.broke)
     column = np.arange(len(setups))
     pull = np.where(inside[:, None], run.pull, 0.0).max(0)
     lowest = np.where(inside, run.places[:, -1], np.inf).min(0)
     position = np.array([s.walker.position for s in setups])
+    mean_force = _mean_force(run, chain)
+    catch = np.where(caught[:, None], run.pull, 0.0).max(0)
     return {
         "peak_tension_a": pull[0],
         "peak_tension_b": pull[1],
-        "peak_leash_force": np.where(inside, _mean_force(run, chain), 0.0).max(0),
+        "peak_leash_force": np.where(inside, mean_force, 0.0).max(0),
         "lowest_point": chain.rise * position - lowest,
         "slip_a": run.paid[run.last, 0, column],
         "slip_b": run.paid[run.last, 1, column],
         "standing_tension_a": run.pull[0, 0],
         "standing_tension_b": run.pull[0, 1],
         "standing_sag": chain.rise * chain.ring_x / chain.span - chain.z[chain.ring],
+        "failure_time": np.where(run.broke == NEVER, np.inf, run.broke * chain.step),
+        "catch_tension_a": catch[0],
+        "catch_tension_b": catch[1],
+        "catch_leash_force": np.where(caught, mean_force, 0.0).max(0),
         "lowest_z": lowest,
     }
 

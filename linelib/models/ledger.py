@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from linelib.models.chain import Chain
 from linelib.models.lines import GRAVITY
 from linelib.models.march import March
+from linelib.models.side_alone import SETTLE
 from linelib.models.sides import Sides
 from linelib.rigging import Setup
 
@@ -26,7 +27,8 @@ class Ledger:
     """Energies [J] over `time` [s], arrays (times,) (of a batch: (times, falls)); the first entry is the standing line.
 
     Where it is: kinetic_line, kinetic_ring, kinetic_walker, gravity (0 at the start), strain_a, strain_b (webbing of each
-    side, its fast part included), strain_leash. Who has taken it, so far: lost_webbing, lost_leash, lost_air, lost_slip.
+    side, its fast part included), strain_leash. Who has taken it, so far: lost_webbing, lost_leash, lost_air, lost_slip, and
+    lost_break: what a main line that parts has stored and gives to nobody.
     """
 
     time: Array
@@ -41,6 +43,7 @@ class Ledger:
     lost_leash: Array
     lost_air: Array
     lost_slip: Array
+    lost_break: Array
 
     @property
     def total(self) -> Array:
@@ -49,8 +52,8 @@ class Ledger:
 
     @property
     def lost(self) -> tuple[Array, ...]:
-        """What webbing, leash, air and slip have taken so far [J]; a correct fall gives none of it back."""
-        return self.lost_webbing, self.lost_leash, self.lost_air, self.lost_slip
+        """What webbing, leash, air, slip and a break have taken so far [J]; a correct fall gives none of it back."""
+        return self.lost_webbing, self.lost_leash, self.lost_air, self.lost_slip, self.lost_break
 
     def of(self, fall: int, times: int) -> Ledger:
         """The first `times` entries of one fall of a batch."""
@@ -73,7 +76,8 @@ def ledger_of(*, march: March, chain: Chain, setups: Sequence[Setup]) -> Ledger:
     none = np.zeros_like(chain.step)
     first = chain.sides.energy(march.elastic[0], march.used_to[0]).sum(-3)
     entries["time"] = (np.arange(1, end)[:, None] - 0.5) * chain.step
-    entries["lost_air"] = np.cumsum(entries["lost_air"], axis=0)
+    for name in ("lost_air", "lost_break"):
+        entries[name] = np.cumsum(entries[name], axis=0)
     entries["strain_leash"] = _spring(march.leash_long[1:end], setups)
     entries.update(_losses(march, chain, setups, end))
     begins = {"strain_a": first[0], "strain_b": first[1]}
@@ -93,7 +97,7 @@ def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: sli
     ups, along = speed[:, :count], speed[:, -3]
     sunk = np.einsum("snf,nf->sf", now[:, :count] - rest[:count], line)
     sunk += ring_mass * (now[:, ring] - rest[ring]) + walker * (now[:, -1] - rest[-1])
-    strain = _strain(march, chain, steps, _lengths(now, chain))
+    strain, given_up = _strain(march, chain, steps, _lengths(now, chain))
     moving = np.einsum("snf,snf,nf->sf", ups, ups, line) + (chain.mass_x - ring_mass) * along**2
     return {
         "kinetic_line": 0.5 * moving,
@@ -103,6 +107,7 @@ def _energies(march: March, chain: Chain, line: Array, masses: Array, steps: sli
         "strain_a": strain[:, 0],
         "strain_b": strain[:, 1],
         "lost_air": _air(march, chain, steps, ups),
+        "lost_break": given_up,
     }
 
 
@@ -114,15 +119,6 @@ def _lengths(places: Array, chain: Chain) -> Array:
     run[:, chain.ring :] = chain.share[chain.ring :] * (chain.span - places[:, None, -3])
     long = np.sqrt(rise * rise + run * run)
     return np.stack([long[:, : chain.ring].sum(1), long[:, chain.ring :].sum(1)], axis=1)
-
-
-def _grown(sides: Sides, paid: Array) -> Sides:
-    """The sides with the webbing paid out through the locks added to the pieces at the anchors."""
-    if not np.any(paid):
-        return sides
-    length = np.repeat(sides.length[None], len(paid), axis=0)
-    length[:, 0] += paid
-    return replace(sides, length=length)
 
 
 def _so_far(taken: Array) -> Array:
@@ -142,16 +138,31 @@ def _air(march: March, chain: Chain, steps: slice, speed: Array) -> Array:
     return np.asarray(np.einsum("snf,nf->sf", mean, 0.5 * chain.step * chain.drag))
 
 
-def _strain(march: March, chain: Chain, steps: slice, length: Array) -> Array:
-    """Energy stored in the webbing of each side [J], (steps, 2, falls)."""
-    before = slice(steps.start - 1, steps.stop - 1)
+def _strain(march: March, chain: Chain, steps: slice, length: Array) -> tuple[Array, Array]:
+    """Energy in the webbing of each side half a step before each of the `steps`, (steps, 2, falls), and what a main line that
+    parted there gives up at once, (steps, falls) [J]."""
+    before, number = slice(steps.start - 1, steps.stop - 1), np.arange(steps.start, steps.stop)[:, None]
+    paid, tension = (0.5 * (row[steps] + row[before]) for row in (march.paid, march.elastic))
     used_to = march.used_to
     used = used_to if len(used_to) == 1 else 0.5 * (used_to[steps] + used_to[before])
-    paid = 0.5 * (march.paid[steps] + march.paid[before])
-    sides = _grown(chain.sides, paid)
-    tension = 0.5 * (march.elastic[steps] + march.elastic[before])
-    stretch, compliance = sides.stretch(tension, used)
-    tension = np.maximum(tension + (length - chain.natural - paid - stretch) / compliance, 0.0)
+    none = np.zeros_like(length[:, 0])
+    if chain.broken is None:
+        return _stored(chain.sides, chain.natural, paid, tension, used, length, 1), none
+    parting, fails = (number == march.broke + 1)[:, None, None], chain.sides.fails
+    used_then, used_after = (np.where(parting & fails, used_to[at], used) for at in (before, steps))
+    held = _stored(chain.sides, chain.natural, paid, tension, used_then, length, SETTLE)
+    left = np.where(chain.broken.at_anchor, 0.0, paid)
+    after = _stored(chain.broken.sides, chain.natural + chain.broken.longer, left, tension, used_after, length, SETTLE)
+    given_up = np.where(number == march.broke + 1, (held - after).sum(1), none)
+    return np.where((number > march.broke)[:, None], after, held), given_up
+
+
+def _stored(sides: Sides, natural: Array, paid: Array, tension: Array, used: Array, length: Array, rounds: int) -> Array:
+    """Energy stored in the webbing of each side [J] at its `length` [m], Newton from `tension` [N], (steps, 2, falls)."""
+    sides = sides.grown(paid)
+    for _ in range(rounds):
+        stretch, compliance = sides.stretch(tension, used)
+        tension = np.maximum(tension + (length - natural - paid - stretch) / compliance, 0.0)
     return np.asarray(sides.energy(tension, used).sum(-3))
 
 
@@ -180,15 +191,24 @@ def _losses(march: March, chain: Chain, setups: Sequence[Setup], end: int) -> di
         moved = out * (1.0 + table.strain(law, q)[0])
         slip = _so_far((march.pull[1:end] * moved - table.energy(law, q) * out).sum(1))
         webbing -= _so_far((dashed[1:] * moved).sum(1))
-    return {"lost_webbing": webbing + _arm_loss(march, chain.sides, end), "lost_leash": leash, "lost_slip": slip}
+    return {"lost_webbing": webbing + _arm_loss(march, chain, end), "lost_leash": leash, "lost_slip": slip}
 
 
-def _arm_loss(march: March, sides: Sides, end: int) -> Array | float:
+def _arm_loss(march: March, chain: Chain, end: int) -> Array | float:
     """What the fast part of the webbing has turned into heat: (r - 1) (C(q) - C(s)) ds over the natural length."""
     if len(march.used_to) == 1:
         return 0.0
-    used_to = march.used_to[:end]
-    grown = _grown(sides, march.paid[:end])
-    gap = grown.table.strain(sides.law, grown.used(march.elastic[:end], used_to))[0]
-    gap = (gap - grown.table.strain(sides.law, used_to)[0]) * grown.length * (sides.ratio - 1.0)
-    return _so_far((0.5 * (gap[1:] + gap[:-1]) * np.diff(used_to, axis=0)).sum((1, 2)))
+    used_to, paid, elastic = march.used_to[:end], march.paid[:end], march.elastic[:end]
+
+    def heated(sides: Sides, paid: Array) -> Array:
+        grown = sides.grown(paid)
+        gap = grown.table.strain(sides.law, grown.used(elastic, used_to))[0]
+        return np.asarray((gap - grown.table.strain(sides.law, used_to)[0]) * grown.length * (sides.ratio - 1.0))
+
+    gap, faded = heated(chain.sides, paid), np.diff(used_to, axis=0)
+    if chain.broken is not None:
+        parted = (np.arange(end)[:, None] > march.broke)[:, None, None]
+        after = heated(chain.broken.sides, np.where(chain.broken.at_anchor, 0.0, paid))
+        gap = np.where(parted & chain.sides.fails, after, gap)
+        faded[(np.diff(parted.astype(int), axis=0) > 0) & chain.sides.fails] = 0.0
+    return _so_far((0.5 * (gap[1:] + gap[:-1]) * faded).sum((1, 2)))

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
+from linelib.models.failure import NEVER, Broken
 from linelib.models.leash import LeashLaw
 from linelib.models.lines import GRAVITY
 from linelib.models.march_alone import AFTER_TURN, FARTHEST, Alone
@@ -35,7 +36,8 @@ class March:
     places (steps, rows, falls) [m], rows as above; sides (steps, 2, falls): length [m], elastic and pull [N] (pull: at the
     anchor), paid [m] (webbing paid out); used_to (steps, pieces, 2, falls) [N], one row only for webbing without a fast part;
     leash [N] over the step before, leash_long [m] half a step before, (steps, falls) each; last (falls,): the last step that
-    belongs to each fall; blown (falls,): whether the fall blew up (its rows then hold the standing line).
+    belongs to each fall; blown (falls,): whether the fall blew up (its rows then hold the standing line); broke (falls,): the
+    last step with the whole main line, NEVER where it holds.
     """
 
     places: Array
@@ -48,6 +50,7 @@ class March:
     leash_long: Array
     last: NDArray[np.intp]
     blown: NDArray[np.bool_]
+    broke: NDArray[np.intp]
 
     def of(self, j: int) -> March:
         """Fall number `j` as a batch of one."""
@@ -75,7 +78,7 @@ def march(*, chain: Chain, setups: Sequence[Setup], duration: float | None) -> M
     for rows in kept.values():
         rows[1:, ..., blown] = rows[:1, ..., blown]
     last = np.where(blown, 1, np.ceil(np.where(blown, 0.0, ends) / chain.step - 1e-9)).astype(np.intp)
-    return March(**kept, last=last, blown=blown)
+    return March(**kept, last=last, blown=blown, broke=run.broke_at())
 
 
 class _Run:
@@ -95,6 +98,7 @@ class _Run:
         standing = np.array([s.walker.standing_height for s in setups])
         first = np.concatenate([chain.z, [chain.ring_x, chain.ring_x, chain.z[self.ring] + standing]])
         self.turn_below = chain.z[self.ring] - np.array([s.leash.length for s in setups])
+        self.broken, self.broke = chain.broken, np.full(len(setups), NEVER)
         self.speed, self.force, self.runs = np.zeros_like(first), np.zeros_like(first), np.zeros_like(chain.tension)
         self.slope, self.long, self.work = (np.zeros_like(chain.share) for _ in range(3))
         self.n = 0
@@ -129,6 +133,16 @@ class _Run:
             self.rows["paid"][n] = self.tension.paid
         if n == 0 or not self.tension.plain:
             self.rows["used_to"][n] = self.tension.used_to
+        if self.broken is not None:
+            self._part(self.broken, n, length)
+
+    def _part(self, broken: Broken, n: int, length: Array) -> None:
+        """Let the main lines part that are due; the pulls of this moment still act over one step."""
+        now = (self.broke == NEVER) & broken.due(n * self.dt, self.pull)
+        if now.any():
+            self.tension.part(now, length)
+            self.broke[now] = n
+            self.turn_below = np.where(now, np.minimum(self.turn_below, self.rows["places"][n, -1]), self.turn_below)
 
     def steps(self, count: int) -> None:
         """Go on by `count` steps."""
@@ -162,16 +176,28 @@ class _Run:
         """Which falls blew up, (falls,)."""
         return np.asarray(~(np.abs(self.rows["places"][self.n]).max(0) < FARTHEST))
 
+    def broke_at(self) -> NDArray[np.intp]:
+        """The step at whose end each main line parted, (falls,)."""
+        return self.broke
+
     def kept(self) -> dict[str, Array]:
         """The rows of March up to the present step."""
         return {name: rows[: self.n + 1] for name, rows in self.rows.items()}
 
     def find_turns(self, ends: Array) -> None:
-        """Set the end of the falls whose walker moved up in the leash for the first time during the last block."""
+        """Set the end [s] of the falls whose walker moved up in the leash for the first time during the last block.
+
+        Not while a failure is still to come at a time; after one the walker is caught by a line that is taut on both sides.
+        """
         begin = max(self.n - BLOCK - 1, 0)
         height = self.rows["places"][begin : self.n + 1, -1]
         pulled = self.rows["leash"][begin + 1 : self.n + 1] > 0.0
         up = (np.diff(height, axis=0) > 0.0) & pulled & (height[1:] < self.turn_below)
+        if self.broken is not None:
+            step = np.arange(begin + 1, self.n + 1)[:, None]
+            ends[(self.broke >= begin) & (self.broke < NEVER)] = np.inf
+            taut = self.rows["pull"][begin : self.n].min(1) > 0.0
+            up &= np.where(self.broke == NEVER, np.isinf(self.broken.time), (step > self.broke) & taut)
         turned = up.any(0) & np.isinf(ends)
         ends[turned] = ((begin + 1 + up.argmax(0)) * self.dt + AFTER_TURN)[turned]
 

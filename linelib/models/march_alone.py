@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
+from linelib.models.failure import NEVER, Broken
 from linelib.models.leash import LeashLaw
 from linelib.models.lines import GRAVITY
 from linelib.models.side_alone import SideAlone
@@ -40,7 +41,7 @@ class Alone:
         self.speed, self.speed_x, self.speed_walker = [0.0] * len(self.push), (0.0, 0.0), 0.0
         self.between = (0.0, setup.walker.standing_height, setup.walker.standing_height)
         self.turn_below, self.turned = self.z[ring] - leash.length, 0
-        self.n, self.blown = 0, False
+        self.n, self.blown, self.broken, self.broke = 0, False, chain.broken, NEVER
         self.places: list[list[float]] = []
         self.sides: list[tuple[float, ...]] = []
         self.used_to: list[tuple[list[float], list[float]]] = []
@@ -66,6 +67,15 @@ class Alone:
         self.places.append([*self.z, *self.x, self.walker_z])
         self.sides.append((length_a, length_b, a.elastic, b.elastic, pull_a, pull_b, a.paid, b.paid))
         self.used_to.append((a.used_to, b.used_to))
+        if self.broken is not None and self.broke == NEVER:
+            self._part(self.broken, (pull_a, pull_b), (length_a, length_b))
+
+    def _part(self, broken: Broken, pulls: tuple[float, float], lengths: tuple[float, float]) -> None:
+        """Let the main line part if it is due; the pulls of this moment still act over one step."""
+        if broken.due(np.array([self.n * self.dt]), np.array(pulls)[:, None])[0]:
+            self.side_a.part(broken, lengths[0])
+            self.side_b.part(broken, lengths[1])
+            self.broke, self.turned, self.turn_below = self.n, 0, min(self.turn_below, self.walker_z)
 
     def steps(self, count: int) -> None:
         """Go on by `count` steps."""
@@ -107,18 +117,27 @@ class Alone:
         self.walker_z += dt * walker_z
         self.n += 1
         self.leash.append((force, self.between[2]))
-        if not self.turned and force > 0.0 and walker_z > 0.0 and self.walker_z < self.turn_below:
+        if not self.turned and force > 0.0 and walker_z > 0.0 and self.walker_z < self.turn_below and self._may_turn():
             self.turned = self.n
         self._measure()
 
+    def _may_turn(self) -> bool:
+        """Whether a walker who moves up is caught: not while a failure is still to come at a time, and not by a slack line."""
+        if self.broke == NEVER:
+            return self.broken is None or bool(np.isinf(self.broken.time[0]))
+        return min(self.sides[-1][4:6]) > 0.0
+
     def find_turns(self, ends: Array) -> None:
         """Set the end [s] of the fall once the walker has moved up in the leash."""
-        if self.turned and np.isinf(ends[0]):
-            ends[0] = self.turned * self.dt + AFTER_TURN
+        ends[0] = self.turned * self.dt + AFTER_TURN if self.turned else np.inf
 
     def lost(self) -> bool:
         """Whether the fall blew up."""
         return self.blown
+
+    def broke_at(self) -> NDArray[np.intp]:
+        """The step at whose end the main line parted, (1,) [-]."""
+        return np.array([self.broke])
 
     def kept(self) -> dict[str, Array]:
         """The rows of models.march.March up to the present step: [m] and [N] as there."""

@@ -8,26 +8,49 @@ from __future__ import annotations
 import numpy as np
 
 from linelib.models.chain import Chain
+from linelib.models.failure import Broken
 from linelib.models.law_table import KNOTS
+from linelib.models.sides import Sides
+
+SETTLE = 8  # Newton steps on a curved law
 
 
 class SideAlone:
     """One side: tensions [N], lengths [m]; `pull` at the anchor, `paid` webbing paid out, `used_to` one a piece."""
 
     def __init__(self, chain: Chain, slip_load: float | None, side: int) -> None:
-        sides, step = chain.sides, chain.step.item()
-        at = (slice(None), side, 0)
-        own = 1.0 / (sides.table.steps[sides.law] * sides.ratio)  # knots per newton of tension
-        self.strains, self.plain = sides.table.laws.ravel().tolist(), sides.plain
-        self.first, self.own = (sides.law[at] * KNOTS).tolist(), own[at].tolist()
-        self.kept = ((sides.ratio - 1.0) * own)[at].tolist()  # knots per newton it is used to
-        self.fade = (-np.expm1(-step / sides.relaxation[at]) / sides.ratio[at]).tolist()
-        self.long, self.count = sides.length[at].tolist(), len(sides.length)
+        step, self.side = chain.step.item(), side
+        self.strains, self.plain = chain.sides.table.laws.ravel().tolist(), chain.plain
+        self.step, self.count = step, len(chain.sides.length)
         self.natural, self.elastic = chain.natural.item(side, 0), chain.tension.item(side, 0)
         self.used_to, self.paid = [self.elastic] * self.count, 0.0
         self.lag = chain.loss.item(side, 0) / step
         self.slip_load, self.give = slip_load, 0.0
+        self._made_of(chain.sides)
         self._stretch()
+
+    def _made_of(self, sides: Sides) -> None:
+        """Take the pieces' laws and lengths."""
+        at = (slice(None), self.side, 0)
+        own = 1.0 / (sides.table.steps[sides.law] * sides.ratio)  # knots per newton of tension
+        self.first, self.own = (sides.law[at] * KNOTS).tolist(), own[at].tolist()
+        self.kept = ((sides.ratio - 1.0) * own)[at].tolist()  # knots per newton it is used to
+        self.fade = (-np.expm1(-self.step / sides.relaxation[at]) / sides.ratio[at]).tolist()
+        self.long = sides.length[at].tolist()
+
+    def part(self, broken: Broken, length: float) -> None:
+        """The main webbing parts while the side is `length` [m] long: go on with what holds afterwards."""
+        if not broken.parts[self.side, 0]:
+            return
+        at_anchor = bool(broken.at_anchor[self.side, 0])
+        kept = 0.0 if at_anchor else self.paid
+        self._made_of(broken.sides)
+        self.long[0] += kept
+        self.natural += broken.longer.item(self.side, 0) + kept - self.paid
+        self.used_to = [0.0 if fails else s for s, fails in zip(self.used_to, broken.sides.fails[:, self.side, 0], strict=True)]
+        self.slip_load = None if at_anchor else self.slip_load
+        for _ in range(SETTLE):
+            self.elastic = max(self.elastic + (length - self.natural - self._stretch()) / self.give, 0.0)
 
     def at(self, length: float) -> float:
         """Tension at the anchor [N] when the side has come to `length` [m] after a step."""

@@ -18,7 +18,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
-from linelib.models.law_table import KNOTS
+from linelib.models.law_table import KNOTS, Indices
+from linelib.models.side_alone import SETTLE
 from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
@@ -29,7 +30,7 @@ class SideTension:
 
     def __init__(self, chain: Chain, setups: Sequence[Setup]) -> None:
         sides = chain.sides
-        self.sides, self.plain, self.loss = sides, sides.plain, chain.loss
+        self.sides, self.plain, self.loss, self.broken, self.dt = sides, chain.plain, chain.loss, chain.broken, chain.step
         self.natural, self.elastic = chain.natural.copy(), chain.tension.copy()
         self.paid = np.zeros_like(chain.tension)
         self.used_to = np.broadcast_to(chain.tension, sides.length.shape).copy()
@@ -41,11 +42,34 @@ class SideTension:
         table = sides.table
         self.strains = table.laws.ravel()
         self.rises = np.diff(table.laws, axis=1, append=0.0).ravel()
-        self.first_knot = sides.law * KNOTS
-        self.per_step = 1.0 / table.steps[sides.law]
-        self.own = self.per_step / sides.ratio  # knots per newton of tension
-        self.kept = self.per_step * (sides.ratio - 1.0) / sides.ratio  # knots per newton it is used to
-        self.fade = (1.0 - np.exp(-chain.step / sides.relaxation)) / sides.ratio
+        self._made_of(sides.law, sides.ratio, sides.relaxation)
+
+    def _made_of(self, law: Indices, ratio: Array, relaxation: Array) -> None:
+        """Take the pieces' laws."""
+        per_step = 1.0 / self.sides.table.steps[law]
+        self.law, self.ratio, self.relaxation, self.first_knot = law, ratio, relaxation, law * KNOTS
+        self.own = per_step / ratio  # knots per newton of tension
+        self.kept = per_step * (ratio - 1.0) / ratio  # knots per newton it is used to
+        self.fade = -np.expm1(-self.dt / relaxation) / ratio
+
+    def part(self, now: NDArray[np.bool_], length: Array) -> None:
+        """The main webbing of the falls `now` parts while their sides are `length` [m] long: go on with what holds then."""
+        broken = self.broken
+        if broken is None or not now.any():
+            return
+        there, fails = now & broken.parts, now & self.sides.fails
+        at_anchor, after = now & broken.at_anchor, broken.sides
+        self.natural = self.natural + np.where(there, broken.longer, 0.0) - np.where(at_anchor, self.paid, 0.0)
+        self.lengths = np.where(fails, after.length, self.lengths)
+        self.used_to = np.where(fails, 0.0, self.used_to)
+        self.slip = np.where(at_anchor, np.inf, self.slip)
+        rows = ((self.law, after.law), (self.ratio, after.ratio), (self.relaxation, after.relaxation))
+        law, ratio, relaxation = (np.where(fails, new, old) for old, new in rows)
+        self._made_of(law.astype(np.intp), ratio, relaxation)
+        elastic, compliance = self.elastic, self.compliance
+        for _ in range(SETTLE):
+            self._newton(length)
+        self.elastic, self.compliance = np.where(there, self.elastic, elastic), np.where(there, self.compliance, compliance)
 
     def at(self, length: Array, dt: Array) -> Array:
         """Tension at the anchors [N], (2, falls), when the sides have come to `length` [m] after a step `dt` [s]."""
@@ -58,6 +82,11 @@ class SideTension:
         return self._slipped(pull, dt) if self.slips else pull
 
     def _curved(self, length: Array) -> None:
+        """One Newton step, and what the webbing is used to follows."""
+        self._newton(length)
+        self.used_to = self.used_to + self.fade * (self.elastic - self.used_to)
+
+    def _newton(self, length: Array) -> None:
         """One Newton step on the tables of all pieces (as LawTable.strain, with everything that stays made before)."""
         x = self.elastic * self.own
         x += self.used_to * self.kept
@@ -76,7 +105,6 @@ class SideTension:
         miss /= self.compliance
         miss += self.elastic
         self.elastic = np.maximum(miss, 0.0, out=miss)
-        self.used_to = self.used_to + self.fade * (self.elastic - self.used_to)
 
     def _slipped(self, pull: Array, dt: Array) -> Array:
         """Pay out natural length where the lock cannot hold, until the pull is the slip load."""

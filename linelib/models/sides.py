@@ -10,7 +10,7 @@ Arrays are (pieces, 2, falls): side A, side B; an axis of times may stand before
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
 import numpy as np
@@ -27,7 +27,7 @@ class Sides:
     """Pieces of both sides from the anchor to the ring, arrays (pieces, 2, falls); short sides end in pieces of no length.
 
     length [m] natural, mass [kg] with what is hung under it, width [m], law (row of table), ratio [-] fast over slow,
-    relaxation [s], loss [s].
+    relaxation [s], loss [s], fails (bool): what parts in a failure of the main line.
     """
 
     table: LawTable
@@ -38,6 +38,7 @@ class Sides:
     ratio: Array
     relaxation: Array
     loss: Array
+    fails: NDArray[np.bool_]
 
     @cached_property
     def plain(self) -> bool:
@@ -48,6 +49,14 @@ class Sides:
         """The sides of fall number `j`."""
         arrays = {f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name != "table"}
         return Sides(table=self.table, **arrays)
+
+    def grown(self, paid: Array) -> Sides:
+        """The same with webbing `paid` out through the locks [m], (2, falls), added to the pieces at the anchors."""
+        if not np.any(paid):
+            return self
+        length = np.repeat(self.length[None], len(paid), axis=0)
+        length[:, 0] += paid
+        return replace(self, length=length)
 
     def used(self, tension: Array, used_to: Array) -> Array:
         """q: what each piece's slow law feels [N], (pieces, 2, falls), at side tensions [N], (2, falls)."""
@@ -73,10 +82,10 @@ class Sides:
         return self.length * (slow + (self.ratio - 1.0) * (slow - base - used_to * gap))
 
 
-def sides_of(pieces: Pieces, ring: Indices, gravity: float) -> Sides:
+def sides_of(pieces: Pieces, ring: Indices, fails: NDArray[np.bool_], gravity: float) -> Sides:
     """Sort the pieces of a batch of lines to both sides of the ring, which hangs at the end of piece `ring`, (falls,).
 
-    Parameters: gravity [m/s2]. Returns: Sides, lengths in [m], masses in [kg].
+    Parameters: fails (pieces, falls) as in models/standing.py; gravity [m/s2]. Returns: Sides, lengths in [m], masses in [kg].
 
     Source: bookkeeping; nothing is approximated.
     """
@@ -104,4 +113,5 @@ def sides_of(pieces: Pieces, ring: Indices, gravity: float) -> Sides:
         ratio=of("fast_ratio"),
         relaxation=of("relaxation_time"),
         loss=of("loss_time"),
+        fails=fails[which, column] & present,
     )

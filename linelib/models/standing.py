@@ -19,11 +19,13 @@ Array = NDArray[np.float64]
 @dataclass(frozen=True, kw_only=True)
 class Standing:
     """Lines at rest under walker and ring, arrays (falls,): `horizontal` [N]; `ring_x`, `ring_z` [m] from A, z up;
-    `ring` : the piece at whose end the ring hangs; `lines` : the same hanging alone."""
+    `ring` : the piece at whose end the ring hangs; `lines` : the same hanging alone; `fails` (pieces, falls): what parts
+    in a failure of the main line."""
 
     lines: Lines
     pieces: Pieces
     ring: Indices
+    fails: NDArray[np.bool_]
     horizontal: Array
     ring_x: Array
     ring_z: Array
@@ -44,7 +46,10 @@ def standing_of(setups: Sequence[Setup]) -> Standing:
     lines = lines_of([s.rig for s in setups])
     place = place_on_line(lines, np.array([s.walker.position for s in setups]))
     weight = np.array([s.walker.mass + s.leash.ring_mass for s in setups]) * GRAVITY
-    pieces, hung_at = divide(lines.pieces, place[None], weight[None])
+    at = np.stack([place, *_bay_ends(lines, setups)])
+    pieces, hung_at = divide(lines.pieces, at, np.stack([weight, *(0.0 * at[1:])]))
+    number = np.arange(len(pieces.length))[:, None]
+    fails = (number > hung_at[1]) & (number <= hung_at[2]) if len(at) > 1 else np.zeros(pieces.length.shape, dtype=bool)
     horizontal, vertical = solve_pull(pieces, span=lines.span, rise=lines.rise)
     landing = land(pieces, horizontal, vertical)
     ring, column = hung_at[0], np.arange(len(setups))
@@ -52,7 +57,21 @@ def standing_of(setups: Sequence[Setup]) -> Standing:
         lines=lines,
         pieces=pieces,
         ring=ring,
+        fails=fails,
         horizontal=horizontal,
         ring_x=landing.x[ring, column],
         ring_z=-landing.y[ring, column],
     )
+
+
+def _bay_ends(lines: Lines, setups: Sequence[Setup]) -> tuple[Array, ...]:
+    """Natural lengths [m] from A at which the bays that part begin and end, (2, falls); nothing where none does."""
+    if all(s.failure is None for s in setups):
+        return ()
+    ends = np.zeros((2, len(setups)))
+    for j, setup in enumerate(setups):
+        if setup.failure and setup.rig.backup:
+            ends[:, j] = (0.0, *setup.rig.backup.joints, 1.0)[setup.failure.bay : setup.failure.bay + 2]
+    total = lines.pieces.length.sum(0)
+    found = (place_on_line(lines, np.clip(end, 1e-6, 1.0 - 1e-6)) for end in ends)
+    return tuple(np.where(end <= 0.0, 0.0, np.where(end >= 1.0, total, at)) for end, at in zip(ends, found, strict=True))

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from typing import Self
 
 import ipywidgets
 import numpy as np
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
-from linelib.figures.fall_figure import VIEWS, FallFigure, Frame, Scene
+from linelib.figures.fall_figure import KEY, VIEWS, FallFigure, Frame, Scene
 from linelib.figures.panel_figure import HEIGHT, WIDTH
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
-from linelib.panels.controls import Slider, Value
+from linelib.panels.controls import Control, Slider, Value
 from linelib.panels.fall_settings import VISIBLE, FallReadings, fall_controls, readings_of, setup_of
 from linelib.panels.panel import Panel
 from linelib.rigging import Setup
@@ -31,23 +33,41 @@ COMPARE = {
 
 
 class FallPanel(Panel):
-    """Sliders, readings and picture of a leash fall; keyword arguments set the sliders (screen units) before it is shown."""
+    """Sliders, readings and picture of a leash fall; keyword arguments set the sliders (screen units) before it is shown.
+
+    A panel about another fall fills in `sliders`, `describe`, `read`, `second_rigs`, and names its `second` rigs.
+    """
+
+    visible, second, key = VISIBLE, COMPARE, KEY
+    curves = ("peak_tension_a", "peak_tension_b", "peak_leash_force")
 
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None
         self._curve: tuple[object, WhatIf] | None = None
-        self.figure = FallFigure()
-        super().__init__(controls=fall_controls(self.table), visible=VISIBLE, picture=self.figure, size=(WIDTH, HEIGHT))
+        self.figure = FallFigure(key=self.key)
+        super().__init__(controls=self.sliders(), visible=self.visible, picture=self.figure, size=(WIDTH, HEIGHT))
         self._add_extras()
         self.set(**values)
 
-    def look_at(self, view: str) -> FallPanel:
+    def sliders(self) -> tuple[Control, ...]:
+        """The controls, from top to bottom."""
+        return fall_controls(self.table)
+
+    def describe(self, values: Mapping[str, Value]) -> Setup:
+        """The setup for screen values. Raises ValueError naming what is not possible."""
+        return setup_of(values, self.controls, self.table)
+
+    def read(self, setup: Setup, found: Fall) -> FallReadings:
+        """What is read off a fall."""
+        return readings_of(setup, found)
+
+    def look_at(self, view: str) -> Self:
         """Choose the further view: 'what happens', 'when' or 'what if'."""
         self.view.value = one_of("view", view, VIEWS)
         return self
 
-    def predict(self, kilonewton: float) -> FallPanel:
+    def predict(self, kilonewton: float) -> Self:
         """Put a guess of the peak at anchor A into the picture, as a hollow dot."""
         self.guess = number("kilonewton", kilonewton, low=0.0, high=200.0, unit="kN")
         self.redraw()
@@ -58,19 +78,19 @@ class FallPanel(Panel):
 
         Raises: ValueError naming what is not possible.
         """
-        setup = setup_of({**self.values, **values}, self.controls, self.table)
-        return readings_of(setup, fall(setup=setup))
+        setup = self.describe({**self.values, **values})
+        return self.read(setup, fall(setup=setup))
 
     def compute(self) -> None:
         """The fall, and in the view 'what if' the falls over the whole range of the slider last moved."""
-        self.setup = setup_of(self.values, self.controls, self.table)
+        self.setup = self.describe(self.values)
         if self.view.value == VIEWS[2]:
             curves = self._what_if()
             self.fall = curves.now
             self._draw_curves(curves)
         else:
             self.fall = fall(setup=self.setup)
-        self._readings = readings_of(self.setup, self.fall)
+        self._readings = self.read(self.setup, self.fall)
         self._scene = _scene(self.setup, self.fall)
 
     def draw(self) -> FallReadings:
@@ -81,9 +101,7 @@ class FallPanel(Panel):
             at = round(self.time.value / (FRAMES - 1) * (len(found.time) - 1))
             self._draw_time(at)
         elif view == VIEWS[0]:
-            high = [p / 1e3 for p in (found.peak_tension_a, found.peak_tension_b, found.peak_leash_force)]
-            before = (found.standing_tension_a / 1e3, found.standing_tension_b / 1e3, None)
-            self.figure.peaks.show(highest=high, standing=before, guess=self.guess)
+            self.figure.peaks.show(highest=self._readings.forces, standing=self._readings.notches, guess=self.guess)
         self.figure.draw(self._scene, _frame(self.setup, found, at))
         return self._readings
 
@@ -96,7 +114,7 @@ class FallPanel(Panel):
         ipywidgets.jslink((self.play, "value"), (self.time, "value"))
         self.clock = ipywidgets.HBox([self.play, self.time], layout={"visibility": "hidden", "height": "34px"})
         self.compare = ipywidgets.Dropdown(
-            options=[(words, key) for key, words in COMPARE.items()],
+            options=[(words, key) for key, words in self.second.items()],
             description="second rig",
             style=style,
             layout=wide,
@@ -131,7 +149,7 @@ class FallPanel(Panel):
             book.strain_a + book.strain_b,
             book.strain_leash,
             book.lost_air,
-            book.lost_webbing + book.lost_leash + book.lost_slip,
+            book.lost_webbing + book.lost_leash + book.lost_slip + book.lost_break,
         )
         self.figure.energy.show(tuple(float(row[at]) / 1e3 for row in rows), max(float(row.max()) for row in rows) / 1e3)
 
@@ -151,19 +169,19 @@ class FallPanel(Panel):
 
         def at(value: float) -> Setup:
             moved = value if isinstance(control, Slider) else list(control.options.values())[int(value)]
-            return setup_of({**self.values, control.name: moved}, self.controls, self.table)
+            return self.describe({**self.values, control.name: moved})
 
         over = control.range(POINTS) if isinstance(control, Slider) else range(len(control.options))
-        return what_if(now=self.setup, values=over, setup_at=at, compare=self._second_rigs if self.compare.value else None)
+        return what_if(now=self.setup, values=over, setup_at=at, compare=self.second_rigs if self.compare.value else None)
 
-    def _second_rigs(self, firsts: list[Setup]) -> list[Setup]:
+    def second_rigs(self, firsts: list[Setup]) -> list[Setup]:
         """The second rig beside each first one: the insert taken in or out, or polyamide as the main line."""
         changed = dict(self.values)
         if self.compare.value == "insert":
             changed["insert_length"] = 0.0 if float(self.values["insert_length"]) > 0.0 else 8.0
         else:
             changed["material"] = "polyamide_25mm"
-        other = setup_of(changed, self.controls, self.table).rig
+        other = self.describe(changed).rig
         seconds = [replace(f, rig=replace(other, span=f.rig.span, pretension=f.rig.pretension)) for f in firsts]
         return hold_equal(firsts=firsts, seconds=seconds, held=self.held.value)
 
@@ -171,11 +189,11 @@ class FallPanel(Panel):
         control = next(c for c in self.controls if c.name == self.last_moved)
 
         def curve(name: str, scale: float) -> Curve:
-            second = None if found.other is None else getattr(found.other, name) / scale
+            second = None if found.other is None else getattr(found.other, name.replace("catch", "peak")) / scale
             values, now = getattr(found.falls, name) / scale, getattr(found.now, name) / scale
             return Curve(over=found.over, values=values, now=now, other=second)
 
-        anchors, person = [curve("peak_tension_a", 1e3), curve("peak_tension_b", 1e3)], [curve("peak_leash_force", 1e3)]
+        *anchors, person = (curve(name, 1e3) for name in self.curves)
         value, ticks = self.values[control.name], None
         name = f"{control.words} [{control.unit}]" if isinstance(control, Slider) else "number in the list"
         if not isinstance(control, Slider):
@@ -183,9 +201,9 @@ class FallPanel(Panel):
             value = list(control.options.values()).index(str(value))
         note = f"held equal: {HELD[0]}"
         if found.other is not None:
-            note = f"held equal: {self.held.value}; thin line: {COMPARE[self.compare.value]}"
+            note = f"held equal: {self.held.value}; thin line: {self.second[self.compare.value]}"
         self.figure.draw_curves(
-            [anchors, person, [curve("lowest_point", 1.0)]], now=float(value), name=name, ticks=ticks, note=note
+            [anchors, [person], [curve("lowest_point", 1.0)]], now=float(value), name=name, ticks=ticks, note=note
         )
 
 
@@ -209,4 +227,10 @@ def _frame(setup: Setup, found: Fall, at: int) -> Frame:
     ring = int(np.argmin(np.abs(x - found.ring_x[at]) + np.abs(z - found.ring_z[at])))
     backup = setup.rig.backup
     loops = backup_shape(backup=backup, line_x=x, line_z=z) if backup else (x[:1], z[:1])
-    return Frame(line=(x, z), ring=ring, tie_in=(float(found.tie_in_x[at]), float(found.tie_in_z[at])), backup=loops)
+    parted = None
+    if backup and setup.failure and found.time[at] > found.failure_time:
+        ends = (0.0, *backup.joints, 1.0)[setup.failure.bay : setup.failure.bay + 2]
+        parted = (float(ends[0] * x[-1]), float(ends[1] * x[-1]))
+        loops[1].reshape(len(backup.joints) + 1, -1)[setup.failure.bay] = np.nan  # there the backup is the line
+    tie_in = (float(found.tie_in_x[at]), float(found.tie_in_z[at]))
+    return Frame(line=(x, z), ring=ring, tie_in=tie_in, backup=loops, parted=parted)

@@ -42,13 +42,16 @@ def setup_of(values: Mapping[str, Value], controls: tuple[Control, ...], table: 
 
 @dataclass(frozen=True, kw_only=True)
 class FallReadings:
-    """What the strip says, in numbers: forces [N], lowest tie-in [m]; and the sentence under the picture."""
+    """What the strip says, in numbers: forces [N], lowest tie-in [m]; the sentence under the picture; and of the bars for A, B
+    and person the highest `forces` and the `notches` on them [kN]."""
 
     anchor_a: float
     anchor_b: float
     person: float
     lowest_point: float
     sentence: str
+    forces: tuple[float, ...]
+    notches: tuple[float | None, ...]
 
     @property
     def strip(self) -> tuple[Reading, ...]:
@@ -83,4 +86,6 @@ def readings_of(setup: Setup, fall: Fall) -> FallReadings:
         person=person,
         lowest_point=fall.lowest_point,
         sentence=sentence.strip(),
+        forces=(a, fall.peak_tension_b / 1e3, person / 1e3),
+        notches=(fall.standing_tension_a / 1e3, fall.standing_tension_b / 1e3, None),
     )
