@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from linelib.figures.canvas import Canvas
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 
 MOST, WIDEST, LABEL = 3, 9.0, 66.0  # legs; points for a leg that carries the whole pull; screen pixels of a force in words
 Point = tuple[float, float]
@@ -57,10 +57,10 @@ class AnchorPlan:
         self.dot = moving(plot([], [], **r.now.dot(size=8))[0])
         colour = r.side_a.colour
         places = (("center", "bottom"), ("center", "top"), ("right", "center"))
-        self.words = [QuickWord(canvas, self.axes, colour=colour, across=a, up=u, bold=True) for a, u in places]
-        self.pull_word = QuickWord(canvas, self.axes, colour=r.ink, up="bottom", bold=True)
-        self.backup_word = QuickWord(canvas, self.axes, colour=r.backup.colour, across="right", up="top", bold=True)
-        self.note = QuickWord(canvas, self.axes, colour=r.ink, up="top")
+        self.words = [Word(canvas, self.axes, colour=colour, across=a, up=u, bold=True) for a, u in places]
+        self.pull_word = Word(canvas, self.axes, colour=r.ink, up="bottom", bold=True)
+        self.backup_word = Word(canvas, self.axes, colour=r.backup.colour, across="right", up="top", bold=True)
+        self.note = Word(canvas, self.axes, colour=r.ink, up="top")
 
     def show(self, plan: Plan) -> None:
         """Set everything; a leg that carries nothing is thin and broken."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 from linelib.figures.roles import SMALL, TEXT, Role
 from linelib.models.tightness import ROUGH, Measured
 
@@ -46,8 +46,8 @@ class AnswerRows:
         self.sag, self.other, self.taken = (self._answer(role) for role in (r.drop, r.other, r.side_a))
         self.dots = [moving(plot([], [], **r.now.dot(size=8))[0]) for _ in range(2)]
         self.guess = moving(plot([], [], **r.guess.dot(hollow=True, size=10))[0])
-        self.words = [QuickWord(canvas, self.axes, colour=r.ink, up="center") for _ in ROWS]
-        self.key = QuickWord(canvas, self.axes, colour=r.ink, up="top")
+        self.words = [Word(canvas, self.axes, colour=r.ink, up="center") for _ in ROWS]
+        self.key = Word(canvas, self.axes, colour=r.ink, up="top")
         self._fit()
 
     def show(self, answers: Answers, *, guess: float | None) -> None:

@@ -11,7 +11,7 @@ from matplotlib.patches import Rectangle
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 from linelib.figures.roles import SMALL, TEXT, Role
 
 TALL, ROW = 0.36, 0.40  # height of a bar and of its line of words, in rows
@@ -52,17 +52,17 @@ class PlaceBars:
         self.often = [self._part(r.said.colour, "\\\\\\\\") for _ in range(2)]
         self.edge = canvas.moving(self.axes.plot([], [], color=r.paper, linewidth=4.5, solid_capstyle="butt")[0])
         self.load = canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=2.0)[0])
-        self.load_word = QuickWord(canvas, self.axes, colour=r.ink, across="center")
+        self.load_word = Word(canvas, self.axes, colour=r.ink, across="center")
         self.limit = canvas.moving(self.axes.plot([], [], **r.limit.line(linewidth=1.8))[0])
-        self.limit_word = QuickWord(canvas, self.axes, colour=r.ink, across="center")
+        self.limit_word = Word(canvas, self.axes, colour=r.ink, across="center")
         self.guess = canvas.moving(self.axes.plot([], [], **r.guess.dot(hollow=True, markerfacecolor=r.paper))[0])
-        self.guess_word = QuickWord(canvas, self.axes, colour=r.ink, across="right")
-        self.words = [QuickWord(canvas, self.axes, colour=r.ink, up="center") for _ in rows]
-        self.often_words = [QuickWord(canvas, self.axes, colour=r.ink, across="right", up="center") for _ in range(2)]
+        self.guess_word = Word(canvas, self.axes, colour=r.ink, across="right")
+        self.words = [Word(canvas, self.axes, colour=r.ink, up="center") for _ in rows]
+        self.often_words = [Word(canvas, self.axes, colour=r.ink, across="right", up="center") for _ in range(2)]
         self.frame = self._part(r.ink, "")
         self.frame.set(fill=False, linewidth=1.8)
         self.frame.set_clip_on(False)
-        self.weakest = QuickWord(canvas, self.axes, colour=r.ink, across="right", up="center", bold=True)
+        self.weakest = Word(canvas, self.axes, colour=r.ink, across="right", up="center", bold=True)
         self._key()
         self._fit()
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 from linelib.figures.roles import SMALL
 
 Array = NDArray[np.float64]
@@ -35,8 +35,8 @@ class RoundTrips:
         self.path = moving(plot([], [], **r.side_a.line())[0])
         self.pulse = moving(plot([], [], **r.side_a.dot(size=8))[0])
         self.end = moving(plot([], [], **r.now.dot(size=8))[0])
-        self.words = QuickWord(canvas, self.axes, colour=r.side_a.colour, up="center", bold=True)
-        self.other = QuickWord(canvas, self.axes, colour=r.faint, up="center")
+        self.words = Word(canvas, self.axes, colour=r.side_a.colour, up="center", bold=True)
+        self.other = Word(canvas, self.axes, colour=r.faint, up="center")
         self._fit()
 
     def show(self, *, trips: int, round_trip: float, webbing_only: float, error: float) -> None:
@@ -78,8 +78,8 @@ class TripsChart:
         plot, moving = self.axes.plot, canvas.moving
         self.curve = moving(plot([], [], **r.side_a.line(marker="o", markersize=4))[0])
         self.dot = moving(plot([], [], **r.now.dot(size=9))[0])
-        self.word = QuickWord(canvas, self.axes, colour=r.ink, up="bottom", bold=True)
-        self.needed = QuickWord(canvas, self.axes, colour=r.ink, across="right", up="top")
+        self.word = Word(canvas, self.axes, colour=r.ink, up="bottom", bold=True)
+        self.needed = Word(canvas, self.axes, colour=r.ink, across="right", up="top")
         self.most = most
 
     def show(self, *, relative: Array, trips: int, needed: int | None) -> None:

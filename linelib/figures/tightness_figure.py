@@ -12,7 +12,7 @@ from linelib.figures.answers import AnswerRows
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 from linelib.figures.roles import LARGE
 from linelib.figures.round_trips import AT, RoundTrips, TripsChart
 from linelib.figures.side_view import SideView
@@ -61,8 +61,8 @@ class TightnessFigure:
             part.set(color=r.carries.colour, linestyle=r.carries.style)
         self.side.tie_in.set(marker="s", markersize=10)
         self.sag = moving(plot([], [], **r.drop.line(linestyle="-", marker="_", markersize=9))[0])
-        self.sag_word = QuickWord(self.canvas, self.side.axes, colour=r.drop.colour, across="right", bold=True)
-        self.weight = QuickWord(self.canvas, self.side.axes, colour=r.person.colour, up="center", bold=True)
+        self.sag_word = Word(self.canvas, self.side.axes, colour=r.drop.colour, across="right", bold=True)
+        self.weight = Word(self.canvas, self.side.axes, colour=r.person.colour, up="center", bold=True)
         self.bump = moving(plot([], [], **r.side_a.line(linewidth=2.6, clip_on=False))[0])
         self.pulse = moving(plot([], [], **r.side_a.dot(size=7, clip_on=False))[0])
         self.trips = RoundTrips(self.canvas, (506, 286, 284, 104))

@@ -6,7 +6,7 @@ from linelib.figures.anchor_plan import AnchorPlan
 from linelib.figures.canvas import Canvas
 from linelib.figures.panel_figure import HEIGHT, WIDTH
 from linelib.figures.place_bars import PlaceBars
-from linelib.figures.quick_word import QuickWord
+from linelib.figures.word import Word
 from linelib.figures.roles import LARGE, SMALL
 
 VIEWS = ("all legs hold", "one leg fails")
@@ -28,7 +28,7 @@ class WeakestLinkFigure:
         base.set_axis_off()
         self.base = base
         base.text(0.0, 8.6, "anchor A from above, the pull to the right", fontsize=SMALL, color=r.ink)
-        self.fall_words = [QuickWord(self.canvas, base, colour=r.ink, up="center") for _ in range(2)]
+        self.fall_words = [Word(self.canvas, base, colour=r.ink, up="center") for _ in range(2)]
         text = self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
         self.reason = self.canvas.moving(text)
         self.view = VIEWS[0]
