@@ -64,7 +64,7 @@ class SideView:
         x, z = line
         low = min(float(z.min()), float(np.nanmin([*backup[1], 0.0])), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
-        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.2), self.above.take(max(high * 1.1, 1.9))]):
+        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.2), self.above.take(max(high * 1.1, 1.9, -0.15 * low))]):
             self._fit()
         self.chord.set_data([x[0], x[-1]], [z[0], z[-1]])
         self.backup.set_data(*backup)

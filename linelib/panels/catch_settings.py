@@ -18,23 +18,23 @@ from linelib.webbing import Webbing
 
 VISIBLE = 5
 KEY = "bar: highest in the catch   |: if the main line held"
-PARTS = {"the walker's own": "own", "the one at anchor A": "a", "the one at anchor B": "b"}
+PARTS = {"the walker's own bay": "own", "the bay at anchor A": "a", "the bay at anchor B": "b"}
 
 
 def catch_controls() -> tuple[Control, ...]:
     """Extra length, bays, which one parts, when, where the walker is; then the folded ones."""
     return (
-        Slider(name="extra_length", words="extra length a bay", unit="m", low=0.4, high=6, step=0.1, start=1.5),
-        Slider(name="bays", words="bays of the backup", unit="", low=1, high=8, step=1, start=3, digits=0),
-        Choice(name="bay", words="bay that parts", options=PARTS, start="own"),
+        Slider(name="extra_length", words="extra length", unit="m", low=0.4, high=6, step=0.1, start=1.5),
+        Slider(name="bays", words="backup's bays", unit="", low=1, high=8, step=1, start=3, digits=0),
+        Choice(name="bay", words="parts in", options=PARTS, start="own"),
         Slider(name="time", words="parts after", unit="s", low=0, high=3, step=0.05, start=1.3, digits=2),
-        Slider(name="position", words="walker's place", unit="% from A", low=5, high=95, step=1, start=50, si=0.01, digits=0),
+        Slider(name="position", words="position", unit="% from A", low=5, high=95, step=1, start=50, si=0.01, digits=0),
         Slider(name="length", words="line length", unit="m", low=50, high=200, step=1, start=100, digits=0),
         Slider(name="pretension", words="pretension", unit="kN", low=1, high=10, step=0.1, start=3, si=1e3),
         Slider(name="leash_length", words="leash length", unit="m", low=0.5, high=4, step=0.1, start=1.5),
         Slider(name="standing_height", words="standing height", unit="m", low=0, high=2, step=0.1, start=1),
         Slider(name="mass", words="walker's mass", unit="kg", low=40, high=130, step=1, start=80, digits=0),
-        Slider(name="ground", words="ground below anchors", unit="m", low=10, high=60, step=1, start=25, digits=0),
+        Slider(name="ground", words="ground below", unit="m", low=10, high=60, step=1, start=25, digits=0),
     )
 
 
@@ -59,9 +59,9 @@ class CatchReadings(FallReadings):
     def strip(self) -> tuple[Reading, ...]:
         """The four readings of the strip."""
         return (
-            Reading("on the person, in the catch", f"{self.person / 1e3:.1f} kN"),
-            Reading("highest pull, in the catch", f"{max(self.anchor_a, self.anchor_b) / 1e3:.1f} kN"),
-            Reading("lowest tie-in, below anchors", f"{self.lowest_point:.1f} m"),
+            Reading("person, in the catch", f"{self.person / 1e3:.1f} kN"),
+            Reading("anchors, in the catch", f"{max(self.anchor_a, self.anchor_b) / 1e3:.1f} kN"),
+            Reading("tie-in, below anchors", f"{self.lowest_point:.1f} m"),
             Reading("clearance left", f"{self.clearance:.1f} m" if self.clearance > 0.0 else "none: ground"),
         )
 

@@ -60,7 +60,7 @@ class FallReadings:
             Reading("peak at anchor A", f"{self.anchor_a / 1e3:.1f} kN"),
             Reading("peak at anchor B", f"{self.anchor_b / 1e3:.1f} kN"),
             Reading("peak on the person", f"{self.person / 1e3:.1f} kN"),
-            Reading("lowest tie-in, below anchors", f"{self.lowest_point:.1f} m"),
+            Reading("tie-in, below anchors", f"{self.lowest_point:.1f} m"),
         )
 
 

@@ -29,9 +29,9 @@ def slip_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
     return (
         Slider(name="slip_load", words="lock B slips at", unit="kN", low=3, high=16, step=0.1, start=6.5, si=1e3),
         Slider(name="falls", words="falls, one by one", unit="", low=1, high=5, step=1, start=4, digits=0),
-        Slider(name="fold", words="fold from the lock", unit="m", low=0.1, high=1.4, step=0.05, start=0.6, digits=2),
+        Slider(name="fold", words="fold to lock", unit="m", low=0.1, high=1.4, step=0.05, start=0.6, digits=2),
         Slider(name="tail", words="tail", unit="m", low=1.5, high=6, step=0.1, start=1.5),
-        Slider(name="extra_length", words="backup's extra", unit="m a bay", low=0.4, high=3, step=0.05, start=1.0, digits=2),
+        Slider(name="extra_length", words="extra length", unit="m", low=0.4, high=3, step=0.05, start=1.0, digits=2),
         Slider(name="pretension", words="pretension", unit="kN", low=1, high=6, step=0.1, start=3, si=1e3),
         Slider(name="length", words="line length", unit="m", low=50, high=200, step=1, start=100, digits=0),
         Slider(name="mass", words="walker's mass", unit="kg", low=50, high=120, step=1, start=80, digits=0),

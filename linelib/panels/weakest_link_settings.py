@@ -37,7 +37,7 @@ def weakest_link_controls() -> tuple[Control, ...]:
     """Legs, what is lost where; then the folded ones."""
     return (
         Choice(name="legs", words="anchor A", options=KINDS, start="3 tied"),
-        _degrees("angle", "between outer legs", 10, 150, 60),
+        _degrees("angle", "outer legs apart", 10, 150, 60),
         Slider(name="odd_leg", words="odd leg longer", unit="cm", low=-6, high=6, step=0.5, start=-2, si=0.01),
         _loss("lock_loss", "lost in the lock", 25),
         _loss("weather", "age, sun, wet", 15),
