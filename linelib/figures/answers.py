@@ -7,8 +7,8 @@ from typing import Any
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.word import Word
 from linelib.figures.roles import SMALL, TEXT, Role
+from linelib.figures.word import Word
 from linelib.models.tightness import ROUGH, Measured
 
 ROWS = ("true, weight on", "sag says", "true, nobody on it", "pluck, backup counted", "pluck, webbing only")

@@ -11,8 +11,8 @@ from matplotlib.patches import Rectangle
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.word import Word
 from linelib.figures.roles import SMALL, TEXT, Role
+from linelib.figures.word import Word
 
 TALL, ROW = 0.36, 0.40  # height of a bar and of its line of words, in rows
 FILLED, PALE = "filled", "pale"  # beside matplotlib's hatches

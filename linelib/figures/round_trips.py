@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
-from linelib.figures.word import Word
 from linelib.figures.roles import SMALL
+from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
 AT = 0.11  # where along the line the pulse is drawn, share of the span: the same moment in both views

@@ -12,10 +12,10 @@ from linelib.figures.answers import AnswerRows
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.figures.word import Word
 from linelib.figures.roles import LARGE
 from linelib.figures.round_trips import AT, RoundTrips, TripsChart
 from linelib.figures.side_view import SideView
+from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
 MOST_TRIPS = 12

@@ -6,8 +6,8 @@ from linelib.figures.anchor_plan import AnchorPlan
 from linelib.figures.canvas import Canvas
 from linelib.figures.panel_figure import HEIGHT, WIDTH
 from linelib.figures.place_bars import PlaceBars
-from linelib.figures.word import Word
 from linelib.figures.roles import LARGE, SMALL
+from linelib.figures.word import Word
 
 VIEWS = ("all legs hold", "one leg fails")
 

@@ -11,12 +11,12 @@ import numpy as np
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
-from linelib.figures.fall_figure import KEY, VIEWS, FallFigure, Frame, Scene
+from linelib.figures.fall_figure import KEY, VIEWS, FallFigure
 from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
 from linelib.panels.controls import Control, Slider, Value
+from linelib.panels.fall_scene import frame_of, scene_of
 from linelib.panels.fall_settings import VISIBLE, FallReadings, fall_controls, readings_of, setup_of
 from linelib.panels.panel import Panel
 from linelib.rigging import Setup
@@ -91,7 +91,8 @@ class FallPanel(Panel):
         else:
             self.fall = fall(setup=self.setup)
         self._readings = self.read(self.setup, self.fall)
-        self._scene = _scene(self.setup, self.fall)
+        first, *more = self.setup.rig.segments
+        self._scene = scene_of(self.setup, self.fall, (first.length or 0.0) if more else 0.0)
 
     def draw(self) -> FallReadings:
         """Draw the fall at the lowest point, or in the view 'when' where the time slider stands."""
@@ -102,7 +103,7 @@ class FallPanel(Panel):
             self._draw_time(at)
         elif view == VIEWS[0]:
             self.figure.peaks.show(highest=self._readings.forces, standing=self._readings.notches, guess=self.guess)
-        self.figure.draw(self._scene, _frame(self.setup, found, at))
+        self.figure.draw(self._scene, frame_of(self.setup, found, at))
         return self._readings
 
     def _add_extras(self) -> None:
@@ -205,32 +206,3 @@ class FallPanel(Panel):
         self.figure.draw_curves(
             [anchors, [person], [curve("lowest_point", 1.0)]], now=float(value), name=name, ticks=ticks, note=note
         )
-
-
-def _scene(setup: Setup, found: Fall) -> Scene:
-    """What stays while a fall is scrubbed."""
-    insert = setup.rig.segments[0].length if len(setup.rig.segments) > 1 else None
-    return Scene(
-        alone=(found.alone.x, found.alone.z),
-        standing=(found.line_x[0], found.line_z[0]),
-        standing_tie_in=(float(found.tie_in_x[0]), float(found.tie_in_z[0])),
-        standing_height=setup.walker.standing_height,
-        soft_until=insert or 0.0,
-        chord_height=setup.rig.height_difference * setup.walker.position,
-        lowest=(found.lowest_point, f"{found.lowest_point:.1f} m"),
-    )
-
-
-def _frame(setup: Setup, found: Fall, at: int) -> Frame:
-    """The fall at one of its times."""
-    x, z = found.line_x[at], found.line_z[at]
-    ring = int(np.argmin(np.abs(x - found.ring_x[at]) + np.abs(z - found.ring_z[at])))
-    backup = setup.rig.backup
-    loops = backup_shape(backup=backup, line_x=x, line_z=z) if backup else (x[:1], z[:1])
-    parted = None
-    if backup and setup.failure and found.time[at] > found.failure_time:
-        ends = (0.0, *backup.joints, 1.0)[setup.failure.bay : setup.failure.bay + 2]
-        parted = (float(ends[0] * x[-1]), float(ends[1] * x[-1]))
-        loops[1].reshape(len(backup.joints) + 1, -1)[setup.failure.bay] = np.nan  # there the backup is the line
-    tie_in = (float(found.tie_in_x[at]), float(found.tie_in_z[at]))
-    return Frame(line=(x, z), ring=ring, tie_in=tie_in, backup=loops, parted=parted)

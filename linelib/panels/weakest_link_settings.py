@@ -41,8 +41,8 @@ def weakest_link_controls() -> tuple[Control, ...]:
         Slider(name="odd_leg", words="odd leg longer", unit="cm", low=-6, high=6, step=0.5, start=-2, si=0.01),
         _loss("lock_loss", "lost in the lock", 25),
         _loss("weather", "age, sun, wet", 15),
-        _loss("end_loss", "knot or sewn end", 15),
-        _degrees("direction", "pull off the middle", -20, 20, 0),
+        _loss("end_loss", "lost at the end", 15),
+        _degrees("direction", "pull off middle", -20, 20, 0),
         Slider(name="leg_strength", words="printed on a leg", unit="kN", low=10, high=50, step=1, start=22, si=1e3, digits=0),
         Slider(
             name="leg_stiffness", words="stiffness of legs", unit="kN", low=160, high=800, step=10, start=250, si=1e3, digits=0
@@ -92,7 +92,7 @@ def found_of(*, kind: str, si: Mapping[str, float], setup: Setup, fall: Fall, fa
         pull_b=fall.peak_tension_b,
         leg_strength=si["leg_strength"],
         webbing_strength=setup.rig.segments[-1].webbing.breaking_strength,
-        at_end=(Reduction(name="knot or sewn end", loses=si["end_loss"], source=NO_SOURCE),),
+        at_end=(Reduction(name="lost at the end", loses=si["end_loss"], source=NO_SOURCE),),
         at_lock=(Reduction(name="lock", loses=si["lock_loss"], source=NO_SOURCE),),
         everywhere=(Reduction(name="age, sun, wet", loses=si["weather"], source=NO_SOURCE),),
     )
