@@ -53,13 +53,14 @@ class Chain:
     step: Array
 
     def of(self, j: int) -> Chain:
-        """Fall number `j` as a batch of one, for its series: what parts is left out."""
+        """Fall number `j` as a batch of one."""
         arrays = {
             f.name: getattr(self, f.name)[..., j : j + 1]
             for f in fields(self)
             if f.name not in ("lines", "sides", "broken", "ring")
         }
-        return Chain(lines=self.lines.of(j), sides=self.sides.of(j), broken=None, ring=self.ring, **arrays)
+        broken = self.broken and self.broken.of(j)
+        return Chain(lines=self.lines.of(j), sides=self.sides.of(j), broken=broken, ring=self.ring, **arrays)
 
     @property
     def plain(self) -> bool:

@@ -15,7 +15,7 @@ Source: bookkeeping of natural lengths; tests/independent_route/ compares the ca
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +43,11 @@ class Broken:
     at_anchor: NDArray[np.bool_]
     time: Array
     tension: Array
+
+    def of(self, j: int) -> Broken:
+        """Fall number `j` as a batch of one."""
+        rows = {f.name: getattr(self, f.name)[..., j : j + 1] for f in fields(self) if f.name != "sides"}
+        return Broken(sides=self.sides.of(j), **rows)
 
     def due(self, time: Array, pull: Array) -> NDArray[np.bool_]:
         """Whether the main line of each fall parts at `time` [s] under the `pull` [N], (2, falls), of its sides."""
@@ -72,18 +77,26 @@ def broken_of(setups: Sequence[Setup], sides: Sides) -> tuple[Sides, Broken | No
         sides=after,
         longer=(length - sides.length).sum(0),
         parts=np.asarray((sides.fails & (sides.length > 0.0)).any(0)),
-        at_anchor=sides.fails[0],
+        at_anchor=np.array([_at_anchors(s) for s in setups]).T,
         time=time,
         tension=tension,
     )
 
 
-def stretch_in_bay(sides: Sides, elastic: Array, used_to: Array, paid: Array) -> Array:
+def _at_anchors(setup: Setup) -> tuple[bool, bool]:
+    """Whether the bay that parts lies beside anchor A, beside anchor B."""
+    if setup.failure is None or setup.rig.backup is None:
+        return False, False
+    return setup.failure.bay == 0, setup.failure.bay == len(setup.rig.backup.joints)
+
+
+def stretch_in_bay(sides: Sides, broken: Broken, run: tuple[Array, Array, Array]) -> Array:
     """How much longer than its natural length the bay that parts is, with webbing paid out there [m], at each step until then.
 
-    `sides` of one fall; elastic [N], used_to [N] and paid [m] as in models/march.py, until it parts.
+    `sides`, `broken` of one fall; run : elastic [N], used_to [N] and paid [m] as in models/march.py, until it parts.
     Returns: array (steps,) [m]. Source: stretch of pieces in series.
     """
+    elastic, used_to, paid = run
     strain = sides.table.strain(sides.law, sides.used(elastic, used_to))[0]
     stretched = np.where(sides.fails, sides.length * strain, 0.0).sum((1, 2, 3))
-    return np.asarray(stretched + np.where(sides.fails[0], paid, 0.0).sum((1, 2)))
+    return np.asarray(stretched + np.where(broken.at_anchor, paid, 0.0).sum((1, 2)))
