@@ -14,7 +14,7 @@ from linelib.figures.panel_figure import PanelFigure
 from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
-VIEWS = ("compared with what", "loaded how fast")
+VIEWS = ("compared", "how fast")
 PERIODS = np.geomspace(0.1, 100.0, 25)  # s
 
 

@@ -56,7 +56,7 @@ class InsertPanel(Panel):
         self.set(**values)
 
     def look_at(self, view: str) -> InsertPanel:
-        """Choose the further view: 'compared with what' or 'loaded how fast'."""
+        """Choose the further view: 'compared' or 'how fast'."""
         self.view.value = one_of("view", view, VIEWS)
         return self
 
@@ -91,7 +91,7 @@ class InsertPanel(Panel):
         return readings_of(now, plain, compared_in_words(every, setups[1].rig, now, plain, band=band, saying=self.saying))
 
     def compute(self) -> None:
-        """The fall now, and in the view 'compared with what' the falls over the length of the insert."""
+        """The fall now, and in the view 'compared' the falls over the length of the insert."""
         if self.view.value == VIEWS[0]:
             self._compare()
         else:

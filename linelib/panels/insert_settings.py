@@ -89,7 +89,7 @@ def readings_of(found: Fall, plain: Falls, sentence: str) -> InsertReadings:
 def compared_in_words(
     values: Mapping[str, Value], rig: Rig, found: Fall, plain: Falls, *, band: tuple[float, float], saying: Saying
 ) -> str:
-    """The sentence of the view 'compared with what'; `band` [N]: from the softest to the stiffest insert of this length."""
+    """The sentence of the view 'compared'; `band` [N]: from the softest to the stiffest insert of this length."""
     said = f"Commonly said: about {saying.peak / 1e3:.1f} kN for {saying.lengths[0]:g} to {saying.lengths[1]:g} m"
     if float(values["insert_length"]) == 0.0:
         return f"No insert: this is the plain rig, where every curve begins. {said} (no source)."
@@ -120,7 +120,7 @@ def _cost(values: Mapping[str, Value], rig: Rig, found: Fall, plain: Falls) -> s
 
 
 def pace_in_words(*, fast: LossLoop, slow: LossLoop, period: float, peak: float, slow_peak: float) -> str:
-    """The sentence of the view 'loaded how fast': peaks [N] by the law of now and by the slow-pull curve, `period` [s]."""
+    """The sentence of the view 'how fast': peaks [N] by the law of now and by the slow-pull curve, `period` [s]."""
     times = fast.stiffness / slow.stiffness
     words = (
         f"As fast as in this fall, {period:.1f} s up and down, the insert is {times:.1f} times as stiff as in a slow pull "
