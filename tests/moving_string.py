@@ -54,6 +54,7 @@ def string_at_rest(webbing: Webbing, *, span: float, pull: float, elements: int,
         ratio=one,
         relaxation=one,
         loss=0.0 * one,
+        fails=np.zeros((1, 2, 1), dtype=bool),
     )
     return replace(
         chain_of([nobody(webbing)]),

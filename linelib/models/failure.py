@@ -8,7 +8,8 @@ lost in the recoil.
 The backup must carry nothing before the main line parts, else it would share the load, which is left out: such an extra
 length is refused (least_extra_length in models/backup_reserve.py says how much is needed).
 
-Leaves out: a ring that slides along the loop, recoil that hits somebody, the time a tear takes, joints that slip.
+Leaves out: a ring that slides along the loop, the time a tear takes, joints that slip, and the recoil: in the full model the
+freed line can snap the backup taut for milliseconds with more than the catch, so a catch is no upper bound for an anchor.
 Source: bookkeeping of natural lengths; tests/independent_route/ compares the catch with the full two-dimensional model.
 """
 

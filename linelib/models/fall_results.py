@@ -28,7 +28,7 @@ class Fall:
     lowest_point [m] : lowest tie-in below the straight line between the anchors, at x = position * span; not clearance
     slip_a, slip_b [m] : natural length paid out by each lock in this fall
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
-    failure_time [s] : when the main line parted, inf if it held; catch_tension_a, catch_tension_b, catch_leash_force [N] : the
+    failure_time [s] : when the main line parted, -1 if it held; catch_tension_a, catch_tension_b, catch_leash_force [N] : the
     highest after that, in what holds at each anchor (the backup where the bay beside it parted) and on the person; 0 if it held
     time [s], (times,); tension_a, tension_b, leash_force (20 ms mean) [N], tie_in_x, tie_in_z, ring_x, ring_z [m], (times,);
     line_x, line_z [m], (times, nodes), from A, z up; alone : Shape of the line with nobody on it
@@ -112,7 +112,7 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
         "standing_tension_a": run.pull[0, 0],
         "standing_tension_b": run.pull[0, 1],
         "standing_sag": chain.rise * chain.ring_x / chain.span - chain.z[chain.ring],
-        "failure_time": np.where(run.broke == NEVER, np.inf, run.broke * chain.step),
+        "failure_time": np.where(run.broke == NEVER, -1.0, run.broke * chain.step),
         "catch_tension_a": catch[0],
         "catch_tension_b": catch[1],
         "catch_leash_force": np.where(caught, mean_force, 0.0).max(0),

@@ -30,7 +30,7 @@ def frame_of(setup: Setup, found: Fall, at: int | None = None) -> Frame:
     ring = int(np.argmin(np.abs(x - found.ring_x[at]) + np.abs(z - found.ring_z[at])))
     backup, parted = setup.rig.backup, None
     loops = backup_shape(backup=backup, line_x=x, line_z=z) if backup else (x[:1], z[:1])
-    if backup and setup.failure and found.time[at] > found.failure_time:
+    if backup and setup.failure and 0.0 <= found.failure_time < found.time[at]:
         ends = (0.0, *backup.joints, 1.0)[setup.failure.bay : setup.failure.bay + 2]
         parted = (float(ends[0] * x[-1]), float(ends[1] * x[-1]))
         loops[1].reshape(len(backup.joints) + 1, -1)[setup.failure.bay] = np.nan  # there the backup is the line

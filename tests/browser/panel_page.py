@@ -37,7 +37,8 @@ LOOK = """async panel => {
         picture.push([...hash].join('.'));
     }
     const readings = shown('READINGS').map(one => one.innerText).join(' | ');
-    return {readings, picture, boxes};
+    const sentence = shown('SENTENCE').map(one => one.innerText).join(' | ');
+    return {readings, sentence, picture, boxes};
 }"""
 for word, selector in {"CONTROL": CONTROL, "PICTURE": PICTURE, "READINGS": READINGS, "SENTENCE": SENTENCE}.items():
     LOOK = LOOK.replace(f"'{word}'", f"'{selector}'")
@@ -50,9 +51,10 @@ REVEAL = """control => {
 
 @dataclass(frozen=True)
 class Look:
-    """One look at a panel: text of the readings, fingerprint of each picture, place of each part in the panel."""
+    """One look at a panel: text of readings and sentence, fingerprint of each picture, place of each part in the panel."""
 
     readings: str
+    sentence: str
     picture: list[str]
     boxes: dict[str, list[float]]
 

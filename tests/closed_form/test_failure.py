@@ -53,7 +53,7 @@ def test_a_time_after_the_end_changes_nothing():
     held = fall(setup=setup_of(), duration=2.0)
     result = fall(setup=setup_of(failure=Failure(time=5.0)), duration=2.0)
     assert numbers(result) == pytest.approx(numbers(held), rel=1e-6)
-    assert result.failure_time == np.inf
+    assert result.failure_time == -1.0
 
 
 def test_without_a_given_duration_a_late_failure_is_waited_for():
@@ -108,7 +108,7 @@ def test_plain_numbers_and_arrays_march_alike(main):
         for name in ("time", "tie_in_z", "ring_x", "tension_a", "tension_b", "leash_force", "line_z"):
             assert getattr(alone, name) == pytest.approx(getattr(together, name), rel=1e-8, abs=1e-6), name
         assert alone.ledger.lost_break == pytest.approx(together.ledger.lost_break, rel=1e-8)
-    assert np.isfinite(batch.failure_time).tolist() == [False, True, True, True]
+    assert (batch.failure_time >= 0.0).tolist() == [False, True, True, True]
     assert batch.slip_b[1] > 0.0
 
 

@@ -36,7 +36,7 @@ def test_every_corner_of_every_slider_has_an_answer_or_a_reason(panel: CatchPane
     found = ll.falls(setups=long_enough)
     for values in (found.catch_tension_a, found.catch_tension_b, found.catch_leash_force, found.lowest_point):
         assert np.all(np.isfinite(values))
-    assert np.all(np.isfinite(found.failure_time))
+    assert np.all(found.failure_time >= 0.0)
     assert np.all(found.ledger_error <= 0.005)
     weight = 9.80665 * np.array([s.walker.mass for s in long_enough])
     assert np.all(found.catch_leash_force > weight)

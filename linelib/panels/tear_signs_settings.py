@@ -1,0 +1,103 @@
+"""The sliders of the lesson on what a crew can know: screen values to a torn line, its signs, and what has to be done."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from linelib.models.lines import GRAVITY
+from linelib.models.sag import hang
+from linelib.models.seating import STRIPS, Seating
+from linelib.models.tear_signs import Noticeable, TearSigns, tear_signs
+from linelib.models.tearing import Remainder, remainder, tear
+from linelib.panels.controls import Choice, Control, Slider, Value
+from linelib.panels.frame import Reading
+from linelib.studies.lesson_rig import lesson_setup
+from linelib.studies.seated_strength import Seated
+from linelib.studies.stop_rules import NOISE, NOTHING, act_for
+from linelib.webbing import Webbing
+
+VISIBLE = 5
+
+
+def tear_signs_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
+    """What tore, by how much the rest is longer, sharing length, line length, material; then the folded ones."""
+    names = {f"{i} · {webbing.name}": key for i, (key, webbing) in enumerate(table.items(), 1)}
+    return (
+        Slider(name="torn", words="width torn", unit="%", low=0, high=45, step=5, start=30, si=0.01, digits=0),
+        Slider(name="longer", words="rest longer by", unit="mm", low=3, high=40, step=0.5, start=4, si=1e-3),
+        Slider(name="sharing", words="sharing length", unit="cm", low=4, high=30, step=1, start=10, si=1e-2, digits=0),
+        Slider(name="length", words="line length", unit="m", low=25, high=200, step=1, start=100, digits=0),
+        Choice(name="material", words="material", options=names, start="hmpe_25mm"),
+        Slider(name="pretension", words="pretension", unit="kN", low=1, high=6, step=0.1, start=3, si=1e3),
+        Slider(name="mass", words="walker", unit="kg", low=40, high=120, step=1, start=80, digits=0),
+        Slider(name="see_length", words="seen at the lock", unit="mm", low=1, high=30, step=1, start=5, si=1e-3, digits=0),
+        Slider(name="see_sag", words="seen in the sag", unit="cm", low=1, high=50, step=1, start=10, si=0.01, digits=0),
+        Slider(name="see_tension", words="told apart", unit="kN", low=0.05, high=1, step=0.05, start=0.3, si=1e3, digits=2),
+        Slider(name="see_time", words="felt in pluck", unit="ms", low=5, high=300, step=5, start=50, si=1e-3, digits=0),
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Known:
+    """What happened, and what could be noticed of it: `share` torn [-], `strength` of sound webbing and `tore_at` [N]
+    (None: nothing tore), what is left, and the signs."""
+
+    share: float
+    strength: float
+    tore_at: float | None
+    left: Remainder
+    signs: TearSigns
+
+    @property
+    def strip(self) -> tuple[Reading, ...]:
+        """The four readings."""
+        tore = "–" if self.tore_at is None else f"{self.tore_at / 1e3:.1f} kN"
+        most = max(self.signs.each, key=lambda sign: sign.times)
+        return (
+            Reading("still carries", f"{100 * self.left.whole_share:.0f} %"),
+            Reading("a pull that tears it", tore),
+            Reading("rest holds at most", f"{self.left.strength_left / 1e3:.1f} kN"),
+            Reading("clearest sign, times", f"{most.times:.2f}"),
+        )
+
+    @property
+    def sentence(self) -> str:
+        """What the picture shows, and what has to be done."""
+        gone = "Nothing is torn here" if self.tore_at is None else f"{100 * self.share:.0f} % of the width is torn"
+        if self.signs.noticeable:
+            names = dict.fromkeys(s.name.split(",")[0].split(" ")[0] for s in self.signs.noticeable)
+            names.pop("pluck", None)  # nobody plucks a suspect line
+            who = " and ".join(names) or "only what nobody may do, a pluck,"
+            first = f"{gone}; {who} could tell, if measured before."
+        elif self.tore_at is None:
+            return f"{gone}; with a third torn a crew can see just the same. {act_for(state=NOTHING)}"
+        else:
+            first = f"{gone}; no sign reaches what can be noticed. That proves nothing."
+        return f"{first} Unknown noise: {act_for(state=NOISE)}"
+
+
+def known_of(values: Mapping[str, Value], controls: Sequence[Control], table: Mapping[str, Webbing]) -> Known:
+    """Tear, remainder and signs for screen values.
+
+    Raises: ValueError naming what is not possible; also when the pull that tears the first strips tears all the rest.
+    """
+    si = {c.name: float(values[c.name]) * c.si for c in controls if isinstance(c, Slider)}
+    web, share = table[str(values["material"])], si["torn"]
+    rig = lesson_setup(length=si["length"], material=str(values["material"]), table=table, pretension=si["pretension"]).rig
+    seating = Seating(fold_depth=0.5 * si["longer"], folded_share=1.0 - share)
+    strips = Seated(webbing=web, seating=seating, sharing_length=si["sharing"]).strips
+    torn, load = round(share * STRIPS), si["mass"] * GRAVITY
+    tore_at = float(strips.peak_pull[0]) if torn else None
+    if tore_at is not None:
+        after = tear(strips=strips, loads=[tore_at * (1.0 + 1e-9)])[0]
+        if not after.held or after.torn != torn:
+            raise ValueError(
+                f"The first strips tear at {tore_at / 1e3:.1f} kN, and what is left cannot hold that: it tears through.\n"
+                "Then there is no time for any sign. The backup has to hold."
+            )
+    on = hang(rig=rig, load=load)
+    left = remainder(strips=strips, torn=torn, tension=max(on.tension_a, on.tension_b))
+    limits = Noticeable(length=si["see_length"], sag=si["see_sag"], tension=si["see_tension"], round_trip=si["see_time"])
+    signs = tear_signs(rig=rig, length_given_up=left.length_given_up, load=load, noticeable=limits)
+    return Known(share=share, strength=web.breaking_strength, tore_at=tore_at, left=left, signs=signs)

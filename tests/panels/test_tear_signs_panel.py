@@ -1,0 +1,84 @@
+"""The panel on what a crew can know: corners of its sliders, bars against the model, and words that let nobody go on."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from linelib.panels.controls import Slider, corners, starts
+from linelib.panels.tear_signs_panel import TearSignsPanel
+from linelib.panels.tear_signs_settings import tear_signs_controls
+from linelib.tables import webbings
+
+CONTROLS = tear_signs_controls(webbings())
+START = starts(CONTROLS)
+RIG = [c for c in CONTROLS if not c.name.startswith("see_")]
+SEEN = [c for c in CONTROLS if c.name.startswith("see_")]
+
+
+@pytest.fixture(scope="module")
+def panel():
+    return TearSignsPanel()
+
+
+def test_every_corner_has_signs_or_a_reason(panel) -> None:
+    reached = 0
+    for values in [{**START, **v} for v in (*corners(RIG), *corners(SEEN))]:
+        try:
+            found = panel.readings(**values)
+        except ValueError as error:
+            if "tears through" not in str(error) and "is not possible; allowed" not in str(error):
+                raise
+            continue
+        reached += 1
+        assert all(math.isfinite(s.change) and math.isfinite(s.times) for s in found.signs.each), values
+        assert 0.5 < found.left.whole_share <= 1.0
+        assert len(found.strip) == 4
+        said = found.sentence.lower()
+        assert "stop" in said
+        assert not any(word in said for word in ("nan", "safe", "go on", "enough", "fine"))
+        assert len(found.sentence) < 240
+    assert reached > 300
+
+
+@pytest.mark.parametrize("control", CONTROLS, ids=lambda c: c.name)
+def test_every_slider_moves_the_picture(panel, control) -> None:
+    ends = (control.low, control.high) if isinstance(control, Slider) else list(control.options.values())[-2:]
+    pictures = [bytes(panel.set(**{**START, control.name: end}).static().png) for end in ends]
+    assert pictures[0] != pictures[1]
+    panel.set(**START)
+
+
+def test_at_first_sight_a_third_is_gone_and_nothing_can_be_noticed(panel) -> None:
+    panel.set(**START)
+    assert panel.known.signs.noticeable == ()
+    assert "no sign reaches what can be noticed. That proves nothing." in panel.words
+    assert [bar.get_width() for bar in panel.figure.bars] == pytest.approx([s.times for s in panel.known.signs.each])
+    assert panel.figure.big.get_text() == "70 %"
+    assert len(panel.figure.ends.get_xdata()) == 6
+
+
+def test_bars_stay_inside_and_a_pluck_is_never_asked_for(panel) -> None:
+    panel.set(**{**START, "longer": 40, "see_length": 1})
+    assert max(bar.get_width() for bar in panel.figure.bars) <= panel.figure.axes.get_xlim()[1]
+    assert "pluck" not in panel.words
+    panel.set(**{**START, "see_time": 5})
+    assert "only what nobody may do, a pluck" in panel.words
+    panel.set(**START)
+
+
+def test_tearing_through_says_so_and_the_next_move_recovers(panel) -> None:
+    panel.set(**{**START, "material": "polyamide_25mm"})
+    assert panel.figure.reason.get_visible()
+    assert "tears through" in panel.words
+    panel.set(**START)
+    assert not panel.figure.reason.get_visible()
+
+
+def test_guess_is_a_dot_on_the_bar_of_the_sag(panel) -> None:
+    panel.set(**START).predict(5)
+    (x,), (y,) = panel.figure.dot.get_data()
+    assert (x, y) == (pytest.approx(0.5), panel.figure.places[1])
+    with pytest.raises(ValueError, match=r"centimetre = -1.0 is not possible"):
+        panel.predict(-1)
