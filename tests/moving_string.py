@@ -41,8 +41,7 @@ def string_at_rest(webbing: Webbing, *, span: float, pull: float, elements: int,
     side = float(np.hypot(run, np.diff(z[: half + 1])).sum())
     mass = webbing.mass_per_length * side / (1.0 + strain) / half  # of one element
     tension = pull * side / (0.5 * span)
-    node = np.full((elements + 1, 1), mass)
-    node[[0, -1]] = 0.0  # anchors do not move
+    node = np.pad(np.full((elements - 1, 1), mass), ((1, 1), (0, 0)))  # anchors do not move
     one = np.ones((1, 2, 1))
     natural = side / (1.0 + strain) * one
     sides = Sides(

@@ -31,7 +31,7 @@ def tear_signs_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
         Choice(name="material", words="material", options=names, start="hmpe_25mm"),
         Slider(name="pretension", words="pretension", unit="kN", low=1, high=6, step=0.1, start=3, si=1e3),
         Slider(name="mass", words="walker", unit="kg", low=40, high=120, step=1, start=80, digits=0),
-        Slider(name="see_length", words="seen at the lock", unit="mm", low=1, high=30, step=1, start=5, si=1e-3, digits=0),
+        Slider(name="see_length", words="seen at lock", unit="mm", low=1, high=30, step=1, start=5, si=1e-3, digits=0),
         Slider(name="see_sag", words="seen in the sag", unit="cm", low=1, high=50, step=1, start=10, si=0.01, digits=0),
         Slider(name="see_tension", words="told apart", unit="kN", low=0.05, high=1, step=0.05, start=0.3, si=1e3, digits=2),
         Slider(name="see_time", words="felt in pluck", unit="ms", low=5, high=300, step=5, start=50, si=1e-3, digits=0),
