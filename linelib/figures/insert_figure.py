@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from linelib.figures.fall_figure import Frame, Scene
 from linelib.figures.insert_plots import Costs, Forces
 from linelib.figures.loop_plots import Loops, Pace
 from linelib.figures.panel_figure import PanelFigure
+from linelib.figures.scene import Frame, Scene
 from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
@@ -50,27 +50,7 @@ class InsertFigure(PanelFigure):
 
     def draw(self, scene: Scene, frame: Frame, softened: Softened) -> None:
         """Set line, insert, person and backup."""
-        self.back()
-        self.side.show(
-            line=frame.line,
-            ring=frame.ring,
-            tie_in=frame.tie_in,
-            standing=scene.standing,
-            alone=scene.alone,
-            backup=frame.backup,
-            soft_until=0.0,
-        )
-        self.close.show(
-            line=frame.line,
-            ring=frame.ring,
-            tie_in=frame.tie_in,
-            standing=scene.standing,
-            standing_tie_in=scene.standing_tie_in,
-            standing_height=scene.standing_height,
-            backup=frame.backup,
-            chord_height=scene.chord_height,
-            lowest=scene.lowest,
-        )
+        self.show_fall(scene, frame)
         self._mark(frame, softened)
 
     def _mark(self, frame: Frame, softened: Softened) -> None:

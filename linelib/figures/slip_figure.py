@@ -9,11 +9,10 @@ from matplotlib.artist import Artist
 from numpy.typing import NDArray
 
 from linelib.figures.before_after import BeforeAfter, Line
-from linelib.figures.canvas import Canvas
+from linelib.figures.kept_figure import HEIGHT, WIDTH, KeptFigure
 from linelib.figures.lock_tail import LockTail
 from linelib.figures.over_falls import Anchor, LeftOver, OverFalls
-from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.figures.roles import LARGE, SMALL
+from linelib.figures.roles import SMALL
 
 Array = NDArray[np.float64]
 
@@ -49,11 +48,11 @@ class SlipPicture:
     end: tuple[int, str]
 
 
-class SlipFigure:
+class SlipFigure(KeptFigure):
     """A kept picture of a series of falls; can also show a reason in its place."""
 
     def __init__(self, paper: str = "light") -> None:
-        self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
+        super().__init__(paper=paper)
         r = self.canvas.roles
         self.side = BeforeAfter(self.canvas, (58, 238, 500, 154))
         self.tail = LockTail(self.canvas, (608, 238, 188, 136))
@@ -62,18 +61,12 @@ class SlipFigure:
         self.drop = OverFalls(self.canvas, (386, 36, 126, 128), "lowest tie-in [m]", r.drop, down=True)
         self.over = LeftOver(self.canvas, (556, 36, 240, 128))
         self.guess = self.canvas.moving(self.drop.axes.plot([], [], **r.guess.dot(hollow=True))[0])
-        self.parts: list[Artist] = [
-            part.axes for part in (self.side, self.tail, self.anchor, self.person, self.drop, self.over)
-        ]
-        self.parts += self._key()
-        text = self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
-        self.reason = self.canvas.moving(text)
-        self._show(True)
+        charts = (self.side, self.tail, self.anchor, self.person, self.drop, self.over)
+        self.use({"both": (*(chart.axes for chart in charts), *self._key())})
 
     def draw(self, picture: SlipPicture, guess: float | None = None) -> None:
         """Set everything that moves; `guess` [m] of the lowest tie-in in the last fall."""
-        if self.reason.get_visible():
-            self._show(True)
+        self.back()
         left, again = picture.left, picture.again
         count = len(left.lowest)
         anchor, person, lowest = picture.holds
@@ -105,15 +98,6 @@ class SlipFigure:
             ring_x=picture.ring_x,
         )
 
-    def refuse(self, reason: str) -> None:
-        """Show why there is no picture."""
-        self.reason.set_text(reason)
-        self._show(False)
-
-    def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.canvas.png()
-
     def _key(self) -> list[Artist]:
         """One line that says which line is which, and the two headings: forces and what they cost."""
         r, figure = self.canvas.roles, self.canvas.figure
@@ -128,9 +112,3 @@ class SlipFigure:
             figure.text(x / WIDTH, y / HEIGHT, text, fontsize=SMALL, color=colour, weight=weight)
             for x, y, text, colour, weight in words
         ]
-
-    def _show(self, visible: bool) -> None:
-        for part in self.parts:
-            part.set_visible(visible)
-        self.reason.set_visible(not visible)
-        self.canvas.still_changed()

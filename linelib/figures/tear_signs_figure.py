@@ -9,10 +9,9 @@ import numpy as np
 from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
-from linelib.figures.canvas import Canvas
+from linelib.figures.kept_figure import KeptFigure
 from linelib.figures.limits import Reach
-from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.figures.roles import LARGE, SMALL, TEXT
+from linelib.figures.roles import SMALL, TEXT
 from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
@@ -37,24 +36,20 @@ class Row:
     words: str
 
 
-class TearSignsFigure:
+class TearSignsFigure(KeptFigure):
     """Kept picture; bars from the top in the order of NAMES, then the noise."""
 
     def __init__(self, paper: str = "light") -> None:
-        self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
+        super().__init__(paper=paper)
         self.reach = Reach(2.0)
         self._width()
         self._bars()
-        ink = self.canvas.roles.ink
-        text = self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=ink, ha="center", va="center", wrap=True)
-        self.reason = self.canvas.moving(text)
-        self.reason.set_visible(False)
         self._fit()
+        self.use({"both": (self.width, self.axes)})
 
     def draw(self, *, torn: float, rows: Sequence[Row], guess: float | None) -> None:
         """Set the torn share [-] of the width, a Row for each of NAMES, and a guess [times] of the sag."""
-        if self.reason.get_visible():
-            self._show(reason=False)
+        self.back()
         self._strips(torn)
         if self.reach.take(1.05 * max(2.0 / 1.05, guess or 0.0, *(row.times for row in rows))):
             self._fit()
@@ -66,15 +61,6 @@ class TearSignsFigure:
         for dot in (self.halo, self.dot):
             dot.set_data(*(([], []) if guess is None else ([guess], [self.places[1]])))
         self.dot_word.put("" if guess is None else "○ your guess of the sag", 0.0, -0.55)
-
-    def refuse(self, reason: str) -> None:
-        """Show why there is no picture; the next drawing takes the reason away."""
-        self.reason.set_text(reason)
-        self._show(reason=True)
-
-    def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.canvas.png()
 
     def _width(self) -> None:
         """The webbing in the lock from above, strip by strip, and the share that carries."""
@@ -139,10 +125,4 @@ class TearSignsFigure:
         tight = 1.0 / pixel < 150.0
         self.regions[0].put("" if tight else "cannot be noticed  ", 1.0, top)
         self.regions[1].put("| 1: can be noticed" if tight else "| can be noticed", 1.0, top)
-        self.canvas.still_changed()
-
-    def _show(self, *, reason: bool) -> None:
-        for axes in (self.width, self.axes):
-            axes.set_visible(not reason)
-        self.reason.set_visible(reason)
         self.canvas.still_changed()

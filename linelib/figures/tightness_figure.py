@@ -9,10 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.figures.answers import AnswerRows
-from linelib.figures.canvas import Canvas
+from linelib.figures.kept_figure import KeptFigure
 from linelib.figures.limits import Reach
-from linelib.figures.panel_figure import HEIGHT, WIDTH
-from linelib.figures.roles import LARGE
 from linelib.figures.round_trips import AT, RoundTrips, TripsChart
 from linelib.figures.side_view import SideView
 from linelib.figures.word import Word
@@ -46,11 +44,11 @@ class FiveMetres(Reach):
         return True
 
 
-class TightnessFigure:
+class TightnessFigure(KeptFigure):
     """Kept picture of two ways to measure one line."""
 
     def __init__(self, paper: str = "light") -> None:
-        self.canvas = Canvas(width=WIDTH, height=HEIGHT, paper=paper)
+        super().__init__(paper=paper)
         r, moving = self.canvas.roles, self.canvas.moving
         self.side = SideView(self.canvas, (60, 260, 396, 120))
         self.side.span = FiveMetres(100.0)
@@ -68,14 +66,11 @@ class TightnessFigure:
         self.trips = RoundTrips(self.canvas, (506, 286, 284, 104))
         self.rows = AnswerRows(self.canvas, (184, 42, 206, 168))
         self.chart = TripsChart(self.canvas, (546, 42, 246, 148), MOST_TRIPS)
-        text = self.canvas.figure.text(0.5, 0.5, "", fontsize=LARGE, color=r.ink, ha="center", va="center", wrap=True)
-        self.reason = moving(text)
-        self.reason.set_visible(False)
+        self.use({"both": tuple(part.axes for part in (self.side, self.trips, self.rows, self.chart))})
 
     def draw(self, scene: Scene) -> None:
         """Set line, weight, sag and pulse; the other parts are set by their own `show`."""
-        if self.reason.get_visible():
-            self._show("")
+        self.back()
         x, z = scene.line
         ring, span, fall = float(x[scene.ring]), float(x[-1]), float(z[0] - z[-1])
         near = np.abs(scene.backup[0] - ring) < 0.14 * span
@@ -97,14 +92,6 @@ class TightnessFigure:
         self.weight.put(scene.weight, ring + 0.035 * self.side.span.value, hung[1])
         self._pulse(scene, lift)
 
-    def refuse(self, reason: str) -> None:
-        """Show why there is no picture."""
-        self._show(reason)
-
-    def png(self) -> bytes:
-        """The picture as PNG."""
-        return self.canvas.png()
-
     def _pulse(self, scene: Scene, lift: float) -> None:
         """A bump on the line alone, on its way out; drawn far higher than any real one."""
         x, z = scene.alone
@@ -112,10 +99,3 @@ class TightnessFigure:
         bump = np.interp(along, x, z) + 4.5 * lift * np.cos(np.linspace(-0.5 * np.pi, 0.5 * np.pi, 25)) ** 2
         self.bump.set_data(along, bump)
         self.pulse.set_data([along[12]], [bump[12]])
-
-    def _show(self, reason: str) -> None:
-        for axes in (self.side.axes, self.trips.axes, self.rows.axes, self.chart.axes):
-            axes.set_visible(not reason)
-        self.reason.set_text(reason)
-        self.reason.set_visible(bool(reason))
-        self.canvas.still_changed()

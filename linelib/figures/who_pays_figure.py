@@ -6,10 +6,11 @@ import numpy as np
 from matplotlib.patches import Polygon
 
 from linelib.figures.bill_plots import FourBills
-from linelib.figures.fall_figure import Frame, Scene
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.limits import Reach
-from linelib.figures.panel_figure import HEIGHT, WIDTH, PanelFigure
+from linelib.figures.panel_figure import PanelFigure
 from linelib.figures.roles import SMALL
+from linelib.figures.scene import Frame, Scene
 from linelib.figures.valley_plots import Along, Heights, Path
 from linelib.figures.word import Word
 
@@ -48,28 +49,8 @@ class WhoPaysFigure(PanelFigure):
 
     def draw(self, scene: Scene, frame: Frame, ground: Path) -> None:
         """Set line, person, backup and ground, a path x, z [m] from A."""
-        self.back()
         self.deep.floor = 1.12 * -float(ground[1].min())
-        self.side.show(
-            line=frame.line,
-            ring=frame.ring,
-            tie_in=frame.tie_in,
-            standing=scene.standing,
-            alone=scene.alone,
-            backup=frame.backup,
-            soft_until=0.0,
-        )
-        self.close.show(
-            line=frame.line,
-            ring=frame.ring,
-            tie_in=frame.tie_in,
-            standing=scene.standing,
-            standing_tie_in=scene.standing_tie_in,
-            standing_height=scene.standing_height,
-            backup=frame.backup,
-            chord_height=scene.chord_height,
-            lowest=scene.lowest,
-        )
+        self.show_fall(scene, frame)
         x, z = ground
         here = float(frame.line[0][frame.ring])
         for rock, shift in zip(self.rocks, (0.0, here), strict=True):

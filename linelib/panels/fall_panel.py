@@ -12,7 +12,7 @@ import numpy as np
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
 from linelib.figures.fall_figure import KEY, VIEWS, FallFigure
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
 from linelib.panels.controls import Control, Slider, Value
@@ -103,7 +103,7 @@ class FallPanel(Panel):
             self._draw_time(at)
         elif view == VIEWS[0]:
             self.figure.peaks.show(highest=self._readings.forces, standing=self._readings.notches, guess=self.guess)
-        self.figure.draw(self._scene, frame_of(self.setup, found, at))
+        self.figure.show_fall(self._scene, frame_of(self.setup, found, at))
         return self._readings
 
     def _add_extras(self) -> None:

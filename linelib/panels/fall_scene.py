@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from linelib.figures.fall_figure import Frame, Scene
+from linelib.figures.scene import Frame, Scene
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_results import Fall
 from linelib.rigging import Setup

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from linelib.checks import number, one_of
 from linelib.figures.insert_figure import PERIODS, VIEWS, InsertFigure, Softened
 from linelib.figures.insert_plots import Drawn
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.models.fall_in_time import fall, falls
 from linelib.models.fall_results import Fall
 from linelib.models.loss_loop import loss_loops, strain_of_pull

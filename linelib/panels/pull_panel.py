@@ -9,7 +9,7 @@ import numpy as np
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.pull_figure import VIEWS, PullFigure, Stand
 from linelib.models.backup_shape import backup_shape
 from linelib.panels.controls import Value

@@ -6,8 +6,8 @@ import ipywidgets
 import numpy as np
 
 from linelib.checks import number, one_of
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.left_chart import Left
-from linelib.figures.panel_figure import HEIGHT, WIDTH
 from linelib.figures.pull_chart import Drawn
 from linelib.figures.seating_figure import VIEWS, SeatingFigure
 from linelib.models.strips import reseated

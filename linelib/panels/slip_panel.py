@@ -8,7 +8,7 @@ import numpy as np
 
 from linelib.checks import number
 from linelib.figures.before_after import Line
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.slip_figure import Course, SlipFigure, SlipPicture
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_in_time import fall

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linelib.checks import number
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.tear_signs_figure import Row, TearSignsFigure
 from linelib.models.tear_signs import Sign
 from linelib.panels.controls import Value

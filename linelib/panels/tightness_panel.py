@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from linelib.checks import number
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.tightness_figure import MOST_TRIPS, Scene, TightnessFigure
 from linelib.models.backup_shape import backup_shape
 from linelib.panels.controls import Value

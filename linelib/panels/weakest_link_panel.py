@@ -7,7 +7,7 @@ import numpy as np
 
 from linelib.checks import number, one_of
 from linelib.figures.anchor_plan import Plan
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.place_bars import Bar
 from linelib.figures.weakest_link_figure import VIEWS, WeakestLinkFigure
 from linelib.models.fall_in_time import fall

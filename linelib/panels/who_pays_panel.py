@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
-from linelib.figures.panel_figure import HEIGHT, WIDTH
+from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.valley_plots import Room
 from linelib.figures.who_pays_figure import VIEWS, WhoPaysFigure
 from linelib.models.clearance import LEAST_MODEL_ALLOWANCE, MODEL_SHARE, Clearance, clearance_left
