@@ -13,7 +13,7 @@ from linelib.models.sag import State, hang
 from linelib.models.stretch import law_of
 from linelib.models.weightless_v import weightless_v
 from linelib.rig_file import open_rig, save_rig
-from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Walker
+from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Tear, Walker
 from linelib.tables import webbing, webbings
 from linelib.webbing import Webbing
 
@@ -29,6 +29,7 @@ __all__ = [
     "Segment",
     "Setup",
     "State",
+    "Tear",
     "Walker",
     "Webbing",
     "clearance_left",

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from linelib.checks import instance, refuse
-from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Walker
+from linelib.rigging import Backup, Failure, Leash, Rig, Segment, Setup, Tear, Walker
 from linelib.webbing import Webbing
 
 VERSION = 1
@@ -68,7 +68,13 @@ KEYS: dict[type, tuple[Key, ...]] = {
         Key("standing_height", "standing_height_m"),
         Key("position", "position_share_of_span"),
     ),
-    Failure: (Key("bay", "bay"), Key("time", "time_s", optional=True), Key("tension", "tension_N", optional=True)),
+    Tear: (Key("tension", "tension_N"), Key("length", "length_m")),
+    Failure: (
+        Key("bay", "bay"),
+        Key("time", "time_s", optional=True),
+        Key("tension", "tension_N", optional=True),
+        Key("tears", "tears", Tear, many=True, missing=True),
+    ),
     Setup: (
         Key("rig", "rig", Rig),
         Key("leash", "leash", Leash),
@@ -104,8 +110,7 @@ def open_rig(*, path: str | Path) -> Setup:
         raise refuse(file.name, str(error), "a JSON file written by save_rig") from error
     if not isinstance(content, dict):
         raise refuse(file.name, content, "an object with the keys of save_rig")
-    content = {**{entry.key: None for entry in KEYS[Setup] if entry.missing}, **content}
-    _check_keys(content, {*_names(Setup), "what_this_is", "version"}, "")
+    _check_keys(content, {*_names(Setup), "what_this_is", "version"}, _may_miss(Setup), "")
     if content["version"] != VERSION or isinstance(content["version"], bool):
         raise refuse("version", content["version"], f"{VERSION}, the version this library writes and reads")
     _unpacked_one(Key("", "what_this_is", str), content.pop("what_this_is"), "what_this_is")
@@ -117,6 +122,10 @@ def _names(kind: type) -> set[str]:
     return {entry.key for entry in KEYS[kind]}
 
 
+def _may_miss(kind: type) -> set[str]:
+    return {entry.key for entry in KEYS[kind] if entry.missing}
+
+
 def _packed(thing: Any) -> dict[str, Any]:
     def one(entry: Key, value: Any) -> Any:
         return _packed(value) if entry.kind in KEYS else entry.kind(value)
@@ -126,7 +135,7 @@ def _packed(thing: Any) -> dict[str, Any]:
         value = getattr(thing, entry.field)
         if value is not None:
             value = [one(entry, v) for v in value] if entry.many else one(entry, value)
-        if value is not None or not entry.missing:
+        if value or not entry.missing:
             content[entry.key] = value
     return content
 
@@ -135,9 +144,11 @@ def _unpacked(kind: type, content: object, path: str) -> Any:
     """An object of `kind` from what the file says at `path`."""
     if not isinstance(content, dict):
         raise refuse(path, content, "an object with the keys " + ", ".join(sorted(_names(kind))))
-    _check_keys(content, _names(kind), path)
+    _check_keys(content, _names(kind), _may_miss(kind), path)
     values: dict[str, Any] = {}
     for entry in KEYS[kind]:
+        if entry.key not in content:
+            continue
         here, value = _joined(path, entry.key), content[entry.key]
         if value is None and entry.optional:
             values[entry.field] = None
@@ -182,13 +193,13 @@ def _joined(path: str, key: str) -> str:
     return f"{path}.{key}" if path else key
 
 
-def _check_keys(content: dict[str, Any], names: set[str], path: str) -> None:
+def _check_keys(content: dict[str, Any], names: set[str], may_miss: set[str], path: str) -> None:
     """Refuse a key that is not known, and say which one is missing."""
     allowed = "the keys " + ", ".join(sorted(names))
     for key in content:
         if key not in names:
             raise ValueError(f"{_joined(path, key)} is not a known key; allowed: {allowed}")
-    for key in sorted(names):
+    for key in sorted(names - may_miss):
         if key not in content:
             raise ValueError(f"{_joined(path, key)} is missing; allowed: all of {allowed}")
 

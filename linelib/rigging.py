@@ -146,6 +146,18 @@ class Walker:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Tear:
+    """Part of the webbing's width tears in the lock at a `tension` [N]; the rest gives up a `length` [m] until it carries."""
+
+    tension: float
+    length: float
+
+    def __post_init__(self) -> None:
+        number("tension", self.tension, low=1.0, high=1e6, unit="N")
+        number("length", self.length, low=1e-6, high=10.0, unit="m")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Failure:
     """The main webbing parts in one bay of the backup, which then has to hold.
 
@@ -153,11 +165,14 @@ class Failure:
     ----------
     bay : number of the bay between two joints, 0 beside anchor A
     time [s] after the fall begins, or tension [N] in that bay: it parts at whichever comes first
+    tears : what tears before that in the lock beside the bay, at rising tensions (models/torn_in_fall.py); only in a bay beside
+        an anchor, and not in a lock that slips
     """
 
     bay: int = 0
     time: float | None = None
     tension: float | None = None
+    tears: tuple[Tear, ...] = ()
 
     def __post_init__(self) -> None:
         bay = number("bay", self.bay, low=0, high=1000)
@@ -170,6 +185,18 @@ class Failure:
             number("time", self.time, low=0.0, high=20.0, unit="s")
         if self.tension is not None:
             number("tension", self.tension, low=1.0, high=1e6, unit="N")
+        self._check_tears()
+
+    def _check_tears(self) -> None:
+        if isinstance(self.tears, str | Tear) or not hasattr(self.tears, "__iter__"):
+            raise refuse("tears", self.tears, "a tuple of Tears")
+        tears = tuple(self.tears)
+        for i, tear in enumerate(tears):
+            instance(f"tears[{i}]", tear, Tear)
+        object.__setattr__(self, "tears", tears)
+        tensions = [tear.tension for tear in tears] + ([] if self.tension is None else [self.tension])
+        if any(b <= a for a, b in pairwise(tensions)):
+            raise refuse("tears", tears, "tensions that rise, all below the one at which it parts")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -205,3 +232,12 @@ class Setup:
             bays = len(self.rig.backup.joints) + 1
             if self.failure.bay >= bays:
                 raise refuse("bay", self.failure.bay, f"0 to {bays - 1}, the bays of this backup")
+            if self.failure.tears:
+                self._check_torn_lock(self.rig, self.failure, bays)
+
+    def _check_torn_lock(self, rig: Rig, failure: Failure, bays: int) -> None:
+        beside = [load for bay, load in ((0, rig.slip_load_a), (bays - 1, rig.slip_load_b)) if bay == failure.bay]
+        if not beside:
+            raise refuse("tears", failure.tears, "none in a bay that has no lock beside it")
+        if any(load is not None for load in beside):
+            raise refuse("tears", failure.tears, "none beside a lock that slips: what slips first is not known")

@@ -16,6 +16,7 @@ from linelib.checks import refuse
 from linelib.models.failure import Broken, broken_of
 from linelib.models.fall_energy import highest_tension
 from linelib.models.lines import GRAVITY, Lines
+from linelib.models.lock_limits import limits_of
 from linelib.models.sides import Sides, sides_of
 from linelib.models.standing import standing_of
 from linelib.rigging import Setup
@@ -180,9 +181,9 @@ def _refuse_giving_way(setups: Sequence[Setup], tension: Array) -> None:
             raise refuse(
                 "tension", setup.failure.tension, f"more than with the walker standing, {least:.0f} N, where it would part"
             )
-        for name, standing in (("slip_load_a", tension[0, j]), ("slip_load_b", tension[1, j])):
-            load = getattr(setup.rig, name)
-            if load is not None and load <= standing:
+        for name, limits, standing in zip(("slip_load_a", "slip_load_b"), limits_of(setup), tension[:, j], strict=True):
+            if limits and (load := limits[0][0]) <= standing:
+                name = name if load == getattr(setup.rig, name) else "tears[0].tension"
                 raise refuse(name, load, f"more than the tension with the walker standing, {standing:.0f} N")
 
 

@@ -15,6 +15,7 @@ from linelib.models.chain import Chain
 from linelib.models.failure import NEVER, Broken
 from linelib.models.leash import LeashLaw
 from linelib.models.lines import GRAVITY
+from linelib.models.lock_limits import limits_of
 from linelib.models.side_alone import SideAlone
 from linelib.rigging import Setup
 
@@ -33,8 +34,8 @@ class Alone:
         self.push, self.slowing = push.tolist(), (chain.drag[1:-1, 0] * push).tolist()
         self.push_x, self.push_walker = self.dt / chain.mass_x.item(), self.dt / setup.walker.mass
         self.share2 = float(chain.share[0, 0]) ** 2, float(chain.share[-1, 0]) ** 2
-        rig, leash = setup.rig, setup.leash
-        self.side_a, self.side_b = SideAlone(chain, rig.slip_load_a, 0), SideAlone(chain, rig.slip_load_b, 1)
+        leash, (limits_a, limits_b) = setup.leash, limits_of(setup)
+        self.side_a, self.side_b = SideAlone(chain, limits_a, 0), SideAlone(chain, limits_b, 1)
         self.law = LeashLaw(length=leash.length, half=0.5 * leash.stiffness, damping=leash.damping / self.dt)
         self.z, self.x = chain.z[:, 0].tolist(), (chain.ring_x.item(),) * 2
         self.walker_z = self.z[ring] + setup.walker.standing_height

@@ -10,6 +10,7 @@ import numpy as np
 from linelib.models.chain import Chain
 from linelib.models.failure import Broken
 from linelib.models.law_table import KNOTS
+from linelib.models.lock_limits import Limit
 from linelib.models.sides import Sides
 
 SETTLE = 8  # Newton steps on a curved law
@@ -18,14 +19,14 @@ SETTLE = 8  # Newton steps on a curved law
 class SideAlone:
     """One side: tensions [N], lengths [m]; `pull` at the anchor, `paid` webbing paid out, `used_to` one a piece."""
 
-    def __init__(self, chain: Chain, slip_load: float | None, side: int) -> None:
+    def __init__(self, chain: Chain, limits: list[Limit], side: int) -> None:
         step, self.side = chain.step.item(), side
         self.strains, self.plain = chain.sides.table.laws.ravel().tolist(), chain.plain
         self.step, self.count = step, len(chain.sides.length)
         self.natural, self.elastic = chain.natural.item(side, 0), chain.tension.item(side, 0)
         self.used_to, self.paid = [self.elastic] * self.count, 0.0
         self.lag = chain.loss.item(side, 0) / step
-        self.slip_load, self.give = slip_load, 0.0
+        self.limits, self.give = limits, 0.0
         self._made_of(chain.sides)
         self._stretch()
 
@@ -48,7 +49,7 @@ class SideAlone:
         self.long[0] += kept
         self.natural += broken.longer.item(self.side, 0) + kept - self.paid
         self.used_to = [0.0 if fails else s for s, fails in zip(self.used_to, broken.sides.fails[:, self.side, 0], strict=True)]
-        self.slip_load = None if at_anchor else self.slip_load
+        self.limits = [] if at_anchor else self.limits
         for _ in range(SETTLE):
             self.elastic = max(self.elastic + (length - self.natural - self._stretch()) / self.give, 0.0)
 
@@ -60,8 +61,8 @@ class SideAlone:
         if not self.plain:
             self.used_to = [s + f * (elastic - s) for s, f in zip(self.used_to, self.fade, strict=True)]
         pull = max(elastic + self.lag * (elastic - before), 0.0)
-        if self.slip_load is not None and pull > self.slip_load:
-            return self._slip(pull, self.slip_load)
+        while self.limits and pull > self.limits[0][0]:
+            pull = self._slip(pull, *self.limits[0])
         return pull
 
     def _stretch(self) -> float:
@@ -82,15 +83,20 @@ class SideAlone:
         rise = self.strains[knot + 1] - low
         return low + (x - k) * rise, rise
 
-    def _slip(self, pull: float, load: float) -> float:
-        """Pay out natural length until the pull is the slip load."""
-        moved = (pull - load) * self.give / (1.0 + self.lag)
+    def _slip(self, pull: float, load: float, until: float) -> float:
+        """Pay out natural length until the pull is what the lock holds, `load` [N], or `until` [m] are out: the next limit."""
+        give = self.give / (1.0 + self.lag)
         strain, rise = self._knot(0)
-        out = moved / (1.0 + strain)
+        wanted, left = (pull - load) * give / (1.0 + strain), until - self.paid
+        out = min(wanted, left)
+        moved = out * (1.0 + strain)
         self.elastic = max(self.elastic - moved / self.give, 0.0)
         self.natural += out
         self.long[0] += out
-        self.paid += out
         if self.plain:
             self.give += out * rise * self.own[0]
-        return load
+        if wanted < left:
+            self.paid += out
+            return load
+        self.paid, self.limits = until, self.limits[1:]
+        return pull - moved / give

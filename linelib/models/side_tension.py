@@ -4,8 +4,8 @@
 
 Elastic tension is where the stretch of the pieces in series adds up to that of the side; one Newton step each time step (the
 next step mends what is left). The tension s that a piece is used to follows ds/dt = (T - s) / (ratio * relaxation time).
-At a slipping lock natural length is paid out until the tension is the slip load. A slipping lock is a fault, never a shock
-absorber.
+At a slipping lock natural length is paid out until the tension is the slip load; where webbing tears in the lock, until the
+rest carries again. A slipping lock is a fault, never a shock absorber.
 
 Source: see models/fall_in_time.py and models/sides.py.
 """
@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 
 from linelib.models.chain import Chain
 from linelib.models.law_table import KNOTS, Indices
+from linelib.models.lock_limits import LockLimits
 from linelib.models.side_alone import SETTLE
 from linelib.rigging import Setup
 
@@ -36,9 +37,8 @@ class SideTension:
         self.used_to = np.broadcast_to(chain.tension, sides.length.shape).copy()
         self.lengths = sides.length.copy()
         self.compliance = sides.stretch(self.elastic, self.used_to)[1]
-        slip = [[s.rig.slip_load_a or np.inf for s in setups], [s.rig.slip_load_b or np.inf for s in setups]]
-        self.slip = np.array(slip)
-        self.slips = bool(np.any(np.isfinite(self.slip)))
+        self.locks = LockLimits(setups)
+        self.slips = self.locks.count > 0
         table = sides.table
         self.strains = table.laws.ravel()
         self.rises = np.diff(table.laws, axis=1, append=0.0).ravel()
@@ -60,9 +60,10 @@ class SideTension:
         there, fails = now & broken.parts, now & self.sides.fails
         at_anchor, after = now & broken.at_anchor, broken.sides
         self.natural = self.natural + np.where(there, broken.longer, 0.0) - np.where(at_anchor, self.paid, 0.0)
-        self.lengths = np.where(fails, after.length, self.lengths)
+        self.lengths = np.where(there, after.length, self.lengths)
+        self.lengths[0] += np.where(there & ~at_anchor, self.paid, 0.0)
         self.used_to = np.where(fails, 0.0, self.used_to)
-        self.slip = np.where(at_anchor, np.inf, self.slip)
+        self.locks.free(at_anchor)
         rows = ((self.law, after.law), (self.ratio, after.ratio), (self.relaxation, after.relaxation))
         law, ratio, relaxation = (np.where(fails, new, old) for old, new in rows)
         self._made_of(law.astype(np.intp), ratio, relaxation)
@@ -107,18 +108,23 @@ class SideTension:
         self.elastic = np.maximum(miss, 0.0, out=miss)
 
     def _slipped(self, pull: Array, dt: Array) -> Array:
-        """Pay out natural length where the lock cannot hold, until the pull is the slip load."""
-        over = np.maximum(pull - self.slip, 0.0)
-        if not (over > 0.0).any():
-            return pull
-        moved = over * self.compliance / (1.0 + self.loss / dt)
-        outer = self.sides.used(self.elastic, self.used_to)[0]
-        strain, compliance = self.sides.table.strain(self.sides.law[0], outer)
-        out = moved / (1.0 + strain)
-        self.elastic = np.maximum(self.elastic - moved / self.compliance, 0.0)
-        self.natural = self.natural + out
-        self.lengths[0] += out
-        self.paid = self.paid + out
-        if self.plain:
-            self.compliance = self.compliance + out * compliance
-        return np.minimum(pull, self.slip)
+        """Pay out natural length where the lock cannot hold, until the pull is what it holds or this limit's length is out."""
+        for _ in range(self.locks.count):
+            over = np.maximum(pull - self.locks.tension, 0.0)
+            if not (over > 0.0).any():
+                break
+            give = self.compliance / (1.0 + self.loss / dt)
+            outer = self.sides.used(self.elastic, self.used_to)[0]
+            strain, compliance = self.sides.table.strain(self.sides.law[0], outer)
+            wanted, left = over * give / (1.0 + strain), self.locks.until - self.paid
+            out = np.minimum(wanted, left)
+            moved = out * (1.0 + strain)
+            self.elastic = np.maximum(self.elastic - moved / self.compliance, 0.0)
+            self.natural = self.natural + out
+            self.lengths[0] += out
+            if self.plain:
+                self.compliance = self.compliance + out * compliance
+            pull = np.where(wanted < left, np.minimum(pull, self.locks.tension), pull - moved / give)
+            self.paid = np.where(wanted < left, self.paid + out, np.minimum(self.paid + out, self.locks.until))
+            self.locks.passed(np.where(wanted < left, 0.0, self.locks.until))
+        return pull

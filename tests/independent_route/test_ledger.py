@@ -18,7 +18,7 @@ from linelib import Falls, fall, falls
 from tests.random_setups import lossless, setups
 from tests.setups import GRAVITY, one_webbing, reference_setup, straight, undamped
 
-LOST = ("lost_webbing", "lost_leash", "lost_air", "lost_slip")
+LOST = ("lost_webbing", "lost_leash", "lost_air", "lost_slip", "lost_break")
 DRAW = {"phases": (Phase.explicit, Phase.generate)}  # falls are too slow to look for the smallest one that fails
 PEAKS = [f.name for f in fields(Falls) if f.name not in ("series", "ledger_error")]
 
@@ -46,12 +46,8 @@ def walker_and_leash_again(result, setup):
     return 0.5 * setup.walker.mass * speed2, 0.5 * leash.stiffness * np.maximum(apart - leash.length, 0.0) ** 2
 
 
-@settings(max_examples=70, **DRAW)
-@given(setups())
-def test_it_closes_and_losses_never_come_back(setup):
-    """To 0.5 % of the fall energy; what is lost may step back by as much, which drag does in a step that turns a node."""
-    result = fall(setup=setup)
-    check_numbers(result)
+def check_ledger(result, setup):
+    """Closed to 0.5 % of the fall energy; what is lost may step back as much, which drag does in a step that turns a node."""
     energy, ledger = fall_energy_of(result, setup), result.ledger
     total = sum(getattr(ledger, f.name) for f in fields(ledger) if f.name != "time")
     gap = np.abs(total - total[0]).max() / energy
@@ -67,6 +63,15 @@ def test_it_closes_and_losses_never_come_back(setup):
     assert ledger.kinetic_walker[1:] == pytest.approx(kinetic, rel=1e-6, abs=1e-9 * energy)
     assert ledger.strain_leash[1:] == pytest.approx(spring, rel=1e-6, abs=1e-9 * energy)
     assert spring.max() > 0.0
+
+
+@settings(max_examples=70, **DRAW)
+@given(setups())
+def test_it_closes_and_losses_never_come_back(setup):
+    result = fall(setup=setup)
+    check_numbers(result)
+    check_ledger(result, setup)
+    assert np.all(result.ledger.lost_break == 0.0)
 
 
 @settings(max_examples=30, **DRAW)
@@ -105,7 +110,7 @@ def test_straight_down_kinetic_and_stored_energy_stay_together(span):
 @given(st.lists(setups(), min_size=2, max_size=7))
 def test_a_batch_is_its_falls(many):
     """Whatever stands beside it in the batch, series kept or not: the same numbers, to 1e-9. A slack line that snaps taut
-    makes rounding grow (the same fall of a walker lighter by one part in 1e13 shows it): such falls agree to 1 % only."""
+    makes rounding grow (the same fall of a walker lighter by one part in 1e12 shows it): such falls agree to 1 % only."""
     batch, kept = falls(setups=many), falls(setups=many, series=True)
     for i, setup in enumerate(many):
         one, near = fall(setup=setup), fall(setup=a_touch_lighter(setup))
@@ -122,7 +127,7 @@ def test_a_batch_is_its_falls(many):
 
 
 def a_touch_lighter(setup):
-    return replace(setup, walker=replace(setup.walker, mass=setup.walker.mass * (1.0 - 1e-13)))
+    return replace(setup, walker=replace(setup.walker, mass=setup.walker.mass * (1.0 - 1e-12)))
 
 
 def test_gravity_and_motion_of_a_line_counted_again():
@@ -150,7 +155,7 @@ ALONE = {  # what takes energy: everything that is different from a fall in whic
 }
 
 
-@pytest.mark.parametrize("name", LOST)
+@pytest.mark.parametrize("name", ALONE)
 def test_what_takes_energy_is_what_was_given_to_take_it(name):
     """Each loss alone, leash straight down: this one is booked, the others stay at nothing."""
     setup = undamped(**{"air_density": 0.0, **ALONE[name]})

@@ -5,25 +5,25 @@ booked once and never negative. Refusals that name extra_length are allowed: a b
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import fields, replace
+from dataclasses import replace
 
 import numpy as np
-import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from linelib import Backup, Failure, fall, falls, hang
-from tests.independent_route.test_ledger import LOST, fall_energy_of, walker_and_leash_again
+from linelib import Backup, Failure, Tear, fall, falls, hang
+from tests.independent_route.test_ledger import DRAW, a_touch_lighter, check_ledger
 from tests.random_setups import ROWS, setups
 from tests.setups import GRAVITY
 
-DRAW = {"phases": (Phase.explicit, Phase.generate)}
-BOOKED = (*LOST, "lost_break")
+SHORT = st.floats(0.001, 0.05)  # m
+NAMES = ("lowest_point", "failure_time", "catch_tension_a", "catch_tension_b", "catch_leash_force", "slip_a", "slip_b")
 
 
 @st.composite
 def failing(draw):
-    """A setup of tests/random_setups.py, 20 to 300 m, whose main line parts in some bay."""
+    """A setup of tests/random_setups.py, 20 to 300 m, whose main line parts in some bay; half of them at B, later, after
+    webbing has torn in the lock there."""
     moderate = setups().filter(lambda s: 20.0 <= s.rig.span <= 300.0)
     setup = draw(moderate)
     joints = draw(st.sampled_from([(), (0.5,), (0.3, 0.7), (0.25, 0.45, 0.8)]))
@@ -32,9 +32,15 @@ def failing(draw):
     time = draw(st.floats(0.0, 1.5))
     failure = Failure(bay=draw(st.integers(0, len(joints))), time=time)
     rig = replace(setup.rig, backup=backup, hung_mass_per_length=0.05)
+    standing = hang(rig=rig, load=(setup.walker.mass + setup.leash.ring_mass) * GRAVITY, position=setup.walker.position)
     if rig.slip_load_a is not None:
-        weight = (setup.walker.mass + setup.leash.ring_mass) * GRAVITY
-        rig = replace(rig, slip_load_a=1.3 * hang(rig=rig, load=weight, position=setup.walker.position).tension_a)
+        rig = replace(rig, slip_load_a=1.3 * standing.tension_a)
+    if draw(st.booleans()):
+        ups, outs = draw(st.tuples(st.floats(1.1, 1.3), st.floats(1.02, 1.2))), draw(st.tuples(SHORT, SHORT))
+        tensions = standing.tension_b * np.cumprod(ups)
+        tears = tuple(Tear(tension=float(t), length=out) for t, out in zip(tensions, outs, strict=True))
+        failure = replace(failure, bay=len(joints), time=time + 0.8, tears=tears)
+        rig = rig if joints else replace(rig, slip_load_a=None)
     return replace(setup, rig=rig, failure=failure)
 
 
@@ -46,23 +52,6 @@ def caught(setup):
         if not str(refusal).startswith(f"extra_length = {setup.rig.backup.extra_length!r} "):
             raise
         return None
-
-
-def check_ledger(result, setup):
-    energy, ledger = fall_energy_of(result, setup), result.ledger
-    total = sum(getattr(ledger, f.name) for f in fields(ledger) if f.name != "time")
-    gap = np.abs(total - total[0]).max() / energy
-    assert gap <= 0.005
-    for name in BOOKED:
-        lost = getattr(ledger, name)
-        assert lost[0] == 0.0
-        back = (np.maximum.accumulate(lost) - lost).max() / energy
-        assert back <= 0.005, name
-        gap = max(gap, back)
-    assert result.ledger_error == pytest.approx(gap, rel=1e-6, abs=1e-9)
-    kinetic, spring = walker_and_leash_again(result, setup)
-    assert ledger.kinetic_walker[1:] == pytest.approx(kinetic, rel=1e-6, abs=1e-9 * energy)
-    assert ledger.strain_leash[1:] == pytest.approx(spring, rel=1e-6, abs=1e-9 * energy)
 
 
 def check_break(result, setup):
@@ -81,7 +70,7 @@ def check_break(result, setup):
 
 def test_it_closes_and_losses_never_come_back():
     """60 falls; of those drawn at most a third are refused."""
-    seen = Counter()
+    seen, torn = Counter(), Counter()
 
     @settings(max_examples=60, **DRAW)
     @given(failing())
@@ -91,14 +80,16 @@ def test_it_closes_and_losses_never_come_back():
         if result is not None:
             check_ledger(result, setup)
             check_break(result, setup)
+            torn[bool(setup.failure.tears) and result.slip_b > 0.0] += 1
 
     one()
     assert seen[False] >= 40, seen
     assert 3 * seen[True] <= seen.total(), seen
+    assert torn[True] >= 5, torn
 
 
 def test_a_batch_is_its_falls():
-    """All to 2 %, nearly all to 1e-8: where a slack line snaps taut, rounding grows, and array sums round otherwise."""
+    """To 1e-8; where rounding grows, since a slack line snaps taut (a walker lighter by one part in 1e12 shows it), to 2 %."""
     seen = Counter()
 
     @settings(max_examples=6, **DRAW)
@@ -108,11 +99,14 @@ def test_a_batch_is_its_falls():
         if not kept:
             return
         batch = falls(setups=[setup for setup, _ in kept])
-        for i, (_, alone) in enumerate(kept):
-            names = ("lowest_point", "failure_time", "catch_tension_a", "catch_tension_b", "catch_leash_force")
-            off = max(abs(getattr(batch, n)[i] / getattr(alone, n) - 1.0) for n in names if getattr(alone, n) > 0.0)
-            assert off <= 0.02
-            seen[off <= 1e-8] += 1
+        for i, (setup, alone) in enumerate(kept):
+            near = fall(setup=a_touch_lighter(setup))
+            grows = any(abs(getattr(near, n) - getattr(alone, n)) > 1e-10 * abs(getattr(alone, n)) for n in NAMES)
+            for name in NAMES:
+                assert abs(getattr(batch, name)[i] - getattr(alone, name)) <= (0.02 if grows else 1e-8) * getattr(
+                    alone, name
+                ), name
+            seen[grows] += 1
 
     one()
-    assert seen[True] >= 4 * seen[False], seen
+    assert seen[False] >= 2 * seen[True], seen
