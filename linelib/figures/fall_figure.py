@@ -19,8 +19,8 @@ KEY = "bar: highest   |: standing   ○: your guess"
 class FallFigure(PanelFigure):
     """Kept picture of one fall; `view` is one of VIEWS."""
 
-    def __init__(self, paper: str = "light", key: str = KEY) -> None:
-        super().__init__(paper=paper, side_width=514)
+    def __init__(self, paper: str = "light", key: str = KEY, over_ground: bool = False) -> None:
+        super().__init__(paper=paper, side_width=514, over_ground=over_ground)
         r = self.canvas.roles
         rows = (("anchor A (static)", r.side_a), ("anchor B (tensioning)", r.side_b), ("person (leash)", r.person))
         self.peaks = Peaks(self.canvas, (172, 42, 390, 140), rows, key)

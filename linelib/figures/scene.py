@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+Path = tuple[Array, Array]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,7 +25,8 @@ class Frame:
 
 @dataclass(frozen=True, kw_only=True)
 class Scene:
-    """What stays while a fall is scrubbed: line alone and standing, tie-in then, where the insert ends, words."""
+    """What stays while a fall is scrubbed: line alone and standing, tie-in then, where the insert ends, words, and the ground,
+    a path x, z [m] from A, where there is one."""
 
     alone: tuple[Array, Array]
     standing: tuple[Array, Array]
@@ -33,3 +35,4 @@ class Scene:
     soft_until: float
     chord_height: float
     lowest: tuple[float, str]
+    ground: Path | None = None

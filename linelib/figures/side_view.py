@@ -103,8 +103,8 @@ class SideView:
             along = np.linspace(*parted, 25)
             self.caught.set_data(along, np.interp(along, x, z))
             self.ends.set_data(parted, np.interp(parted, x, z))
-            corner = -self.below.value + 0.02 * (self.below.value + self.above.value)
-            self.names["thick: backup"].put("thick: backup", 0.0, corner)
+            above = float(z[0]) + 0.05 * (self.below.value + self.above.value)
+            self.names["thick: backup"].put("thick: backup", 0.08 * float(x[-1]), above)
 
     def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
         word = self.names[name]

@@ -114,8 +114,10 @@ class _Found:
 
 def _refuse_sharing(setups: Sequence[Setup], chain: Chain, run: March) -> None:
     """Before the main line parts, its stretch in that bay must not reach the backup's extra length."""
+    if chain.broken is None:
+        return
     for j, setup in enumerate(setups):
-        if setup.rig.backup is None or chain.broken is None or run.broke[j] == NEVER:
+        if setup.rig.backup is None or run.broke[j] == NEVER:
             continue
         one, until = run.of(j), int(run.broke[j]) + 1
         used_to = one.used_to if len(one.used_to) == 1 else one.used_to[:until]

@@ -29,7 +29,8 @@ class Fall:
     slip_a, slip_b [m] : natural length paid out by each lock in this fall
     standing_tension_a, standing_tension_b [N], standing_sag [m] : before the fall
     failure_time [s] : when the main line parted, -1 if it held; catch_tension_a, catch_tension_b, catch_leash_force [N] : the
-    highest after that, in what holds at each anchor (the backup where the bay beside it parted) and on the person; 0 if it held
+    highest once the backup is taut after that, in what holds at each anchor (the backup where the bay beside it parted) and on
+    the person; 0 if it held
     time [s], (times,); tension_a, tension_b, leash_force (20 ms mean) [N], tie_in_x, tie_in_z, ring_x, ring_z [m], (times,);
     line_x, line_z [m], (times, nodes), from A, z up; alone : Shape of the line with nobody on it
     ledger : Ledger; ledger_error [-] : how far it fails to close, or a loss comes back, as a share of the fall energy
@@ -95,7 +96,7 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
     """
     number = np.arange(len(run.pull))[:, None]
     inside = number <= run.last
-    caught = inside & (number > run.broke)
+    caught = inside & _in_catch(run, chain, number)
     column = np.arange(len(setups))
     pull = np.where(inside[:, None], run.pull, 0.0).max(0)
     lowest = np.where(inside, run.places[:, -1], np.inf).min(0)
@@ -118,6 +119,18 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
         "catch_leash_force": np.where(caught, mean_force, 0.0).max(0),
         "lowest_z": lowest,
     }
+
+
+def _in_catch(run: March, chain: Chain, number: Array) -> NDArray[np.bool_]:
+    """The steps from the one on at which what parted is taut again, by the backup, after it has gone slack, (steps, falls);
+    where it never goes slack or is never taut again, all after the failure."""
+    after = number > run.broke
+    if chain.broken is None:
+        return after
+    pull = np.where(chain.broken.parts, run.pull, 0.0).max(1)
+    slack = np.logical_or.accumulate(after & (pull <= 0.0), axis=0)
+    caught = np.logical_or.accumulate(slack & (pull > 0.0), axis=0)
+    return np.where(caught.any(0), caught, after)
 
 
 def _mean_force(run: March, chain: Chain) -> Array:

@@ -6,7 +6,7 @@ The same equations, rows and order of work as models/march.py; tests/closed_form
 from __future__ import annotations
 
 from itertools import pairwise
-from math import hypot, sqrt
+from math import hypot, inf, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +43,9 @@ class Alone:
         self.between = (0.0, setup.walker.standing_height, setup.walker.standing_height)
         self.turn_below, self.turned = self.z[ring] - leash.length, 0
         self.n, self.blown, self.broken, self.broke = 0, False, chain.broken, NEVER
+        if chain.broken is not None:
+            self.parts_at, self.parts_above = chain.broken.time.item(), chain.broken.tension.item()
+            self.parting = np.flatnonzero(chain.broken.parts[:, 0]).tolist()
         self.places: list[list[float]] = []
         self.sides: list[tuple[float, ...]] = []
         self.used_to: list[tuple[list[float], list[float]]] = []
@@ -73,7 +76,7 @@ class Alone:
 
     def _part(self, broken: Broken, pulls: tuple[float, float], lengths: tuple[float, float]) -> None:
         """Let the main line part if it is due; the pulls of this moment still act over one step."""
-        if broken.due(np.array([self.n * self.dt]), np.array(pulls)[:, None])[0]:
+        if self.n * self.dt >= self.parts_at or max(pulls[side] for side in self.parting) >= self.parts_above:
             self.side_a.part(broken, lengths[0])
             self.side_b.part(broken, lengths[1])
             self.broke, self.turned, self.turn_below = self.n, 0, min(self.turn_below, self.walker_z)
@@ -125,7 +128,7 @@ class Alone:
     def _may_turn(self) -> bool:
         """Whether a walker who moves up is caught: not while a failure is still to come at a time, and not by a slack line."""
         if self.broke == NEVER:
-            return self.broken is None or bool(np.isinf(self.broken.time[0]))
+            return self.broken is None or self.parts_at == inf
         return min(self.sides[-1][4:6]) > 0.0
 
     def find_turns(self, ends: Array) -> None:

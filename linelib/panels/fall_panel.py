@@ -8,22 +8,25 @@ from typing import Self
 
 import ipywidgets
 import numpy as np
+from numpy.typing import NDArray
 
 from linelib.checks import number, one_of
 from linelib.figures.curves import Curve
 from linelib.figures.fall_figure import KEY, VIEWS, FallFigure
 from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.models.fall_in_time import fall
-from linelib.models.fall_results import Fall
+from linelib.models.fall_results import Fall, Falls
 from linelib.panels.controls import Control, Slider, Value
 from linelib.panels.fall_scene import frame_of, scene_of
 from linelib.panels.fall_settings import VISIBLE, FallReadings, fall_controls, readings_of, setup_of
 from linelib.panels.panel import Panel
 from linelib.rigging import Setup
 from linelib.studies.held_equal import HELD, hold_equal
+from linelib.studies.valley import Ground
 from linelib.studies.what_if import WhatIf, what_if
 from linelib.tables import webbings
 
+Array = NDArray[np.float64]
 POINTS, FRAMES = 11, 96
 COMPARE = {
     "": "no other rig",
@@ -38,14 +41,13 @@ class FallPanel(Panel):
     A panel about another fall fills in `sliders`, `describe`, `read`, `second_rigs`, and names its `second` rigs.
     """
 
-    visible, second, key = VISIBLE, COMPARE, KEY
-    curves = ("peak_tension_a", "peak_tension_b", "peak_leash_force")
+    visible, second, key, over_ground = VISIBLE, COMPARE, KEY, False
 
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None
         self._curve: tuple[object, WhatIf] | None = None
-        self.figure = FallFigure(key=self.key)
+        self.figure = FallFigure(key=self.key, over_ground=self.over_ground)
         super().__init__(controls=self.sliders(), visible=self.visible, picture=self.figure, size=(WIDTH, HEIGHT))
         self._add_extras()
         self.set(**values)
@@ -58,9 +60,17 @@ class FallPanel(Panel):
         """The setup for screen values. Raises ValueError naming what is not possible."""
         return setup_of(values, self.controls, self.table)
 
-    def read(self, setup: Setup, found: Fall) -> FallReadings:
-        """What is read off a fall."""
+    def read(self, setup: Setup, found: Fall, values: Mapping[str, Value]) -> FallReadings:
+        """What is read off a fall at these screen values."""
         return readings_of(setup, found)
+
+    def ground(self) -> Ground:
+        """What lies under the line, pairs x, z [m] from A; nothing is drawn where there is none."""
+        return ()
+
+    def highest(self, found: Fall | Falls) -> tuple[Array, Array, Array]:
+        """What the curves show of a fall, or of many: highest at A, at B, and on the person [N]."""
+        return np.asarray(found.peak_tension_a), np.asarray(found.peak_tension_b), np.asarray(found.peak_leash_force)
 
     def look_at(self, view: str) -> Self:
         """Choose the further view: 'what happens', 'when' or 'what if'."""
@@ -78,8 +88,9 @@ class FallPanel(Panel):
 
         Raises: ValueError naming what is not possible.
         """
-        setup = self.describe({**self.values, **values})
-        return self.read(setup, fall(setup=setup))
+        every = {**self.values, **values}
+        setup = self.describe(every)
+        return self.read(setup, fall(setup=setup), every)
 
     def compute(self) -> None:
         """The fall, and in the view 'what if' the falls over the whole range of the slider last moved."""
@@ -90,9 +101,9 @@ class FallPanel(Panel):
             self._draw_curves(curves)
         else:
             self.fall = fall(setup=self.setup)
-        self._readings = self.read(self.setup, self.fall)
+        self._readings = self.read(self.setup, self.fall, self.values)
         first, *more = self.setup.rig.segments
-        self._scene = scene_of(self.setup, self.fall, (first.length or 0.0) if more else 0.0)
+        self._scene = scene_of(self.setup, self.fall, (first.length or 0.0) if more else 0.0, self.ground())
 
     def draw(self) -> FallReadings:
         """Draw the fall at the lowest point, or in the view 'when' where the time slider stands."""
@@ -189,12 +200,12 @@ class FallPanel(Panel):
     def _draw_curves(self, found: WhatIf) -> None:
         control = next(c for c in self.controls if c.name == self.last_moved)
 
-        def curve(name: str, scale: float) -> Curve:
-            second = None if found.other is None else getattr(found.other, name.replace("catch", "peak")) / scale
-            values, now = getattr(found.falls, name) / scale, getattr(found.now, name) / scale
-            return Curve(over=found.over, values=values, now=now, other=second)
+        def shown(of: Fall | Falls) -> list[Array]:
+            return [*(row / 1e3 for row in self.highest(of)), np.asarray(of.lowest_point)]
 
-        *anchors, person = (curve(name, 1e3) for name in self.curves)
+        others = shown(found.other) if found.other else [None] * 4
+        rows = zip(shown(found.falls), shown(found.now), others, strict=True)
+        a, b, person, drop = (Curve(over=found.over, values=v, now=float(now), other=o) for v, now, o in rows)
         value, ticks = self.values[control.name], None
         name = f"{control.words} [{control.unit}]" if isinstance(control, Slider) else "number in the list"
         if not isinstance(control, Slider):
@@ -203,6 +214,4 @@ class FallPanel(Panel):
         note = f"held equal: {HELD[0]}"
         if found.other is not None:
             note = f"held equal: {self.held.value}; thin line: {self.second[self.compare.value]}"
-        self.figure.draw_curves(
-            [anchors, [person], [curve("lowest_point", 1.0)]], now=float(value), name=name, ticks=ticks, note=note
-        )
+        self.figure.draw_curves([[a, b], [person], [drop]], now=float(value), name=name, ticks=ticks, note=note)

@@ -8,10 +8,11 @@ from linelib.figures.scene import Frame, Scene
 from linelib.models.backup_shape import backup_shape
 from linelib.models.fall_results import Fall
 from linelib.rigging import Setup
+from linelib.studies.valley import Ground
 
 
-def scene_of(setup: Setup, found: Fall, soft_until: float = 0.0) -> Scene:
-    """What stays while a fall is scrubbed; a soft insert is marked from anchor A to `soft_until` [m]."""
+def scene_of(setup: Setup, found: Fall, soft_until: float = 0.0, ground: Ground = ()) -> Scene:
+    """What stays while a fall is scrubbed: a soft insert is marked from A to `soft_until` [m], `ground` is pairs x, z."""
     return Scene(
         alone=(found.alone.x, found.alone.z),
         standing=(found.line_x[0], found.line_z[0]),
@@ -20,6 +21,7 @@ def scene_of(setup: Setup, found: Fall, soft_until: float = 0.0) -> Scene:
         soft_until=soft_until,
         chord_height=setup.rig.height_difference * setup.walker.position,
         lowest=(found.lowest_point, f"{found.lowest_point:.1f} m"),
+        ground=(np.array([x for x, _ in ground]), np.array([z for _, z in ground])) if ground else None,
     )
 
 

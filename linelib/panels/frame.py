@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 import html
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any, NamedTuple
 
 import ipywidgets
@@ -81,6 +81,12 @@ class Frame:
         self.picture.value = png  # first: it has the longest way to the screen
         self.readings.value = readings_html(readings)
         self.sentence.value = f'<div class="line-sentence" aria-live="polite">{html.escape(sentence)}</div>'
+
+    def grey(self, names: Collection[str]) -> None:
+        """Take these controls out of use, and no others."""
+        for name, widget in self.inputs.items():
+            if widget.disabled != (name in names):
+                widget.disabled = name in names
 
     def bundle(self, *, png: bytes, words: str) -> dict[str, Any]:
         """What a notebook stores and shows: the live widget, and picture and words where no kernel runs."""

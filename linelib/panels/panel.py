@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any, Protocol, Self
 
 from linelib.cautions import CAUTION
@@ -62,6 +62,10 @@ class Panel:
         """Set what moves in the picture from what was computed, and say what is read off."""
         raise NotImplementedError
 
+    def idle(self) -> Collection[str]:
+        """Names of the controls that mean nothing as the others are set: they are greyed."""
+        return ()
+
     def set(self, **values: Value) -> Self:
         """Move sliders; returns the panel. Raises ValueError naming an unknown slider or a value outside its range."""
         kinds = {control.name: control for control in self.controls}
@@ -84,6 +88,7 @@ class Panel:
         """Compute and draw; where there is no answer, show the reason in the picture's place. The next move recovers."""
         with self.one_at_a_time:
             self._ready = False
+            self.frame.grey(self.idle())
             try:
                 self.compute()
             except ValueError as error:

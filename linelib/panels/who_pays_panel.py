@@ -32,7 +32,8 @@ from linelib.panels.who_pays_settings import (
     who_pays_controls,
 )
 from linelib.rigging import Setup
-from linelib.studies.who_pays import Ground, Tensions, least_left, over_place, over_sag, tensioned, tensions_of
+from linelib.studies.valley import Ground
+from linelib.studies.who_pays import Tensions, least_left, over_place, over_sag, tensioned, tensions_of
 from linelib.studies.witness import TELLS, trend
 from linelib.tables import webbings
 
@@ -115,8 +116,7 @@ class WhoPaysPanel(Panel):
             self._draw_bills()
         else:
             self._draw_valley()
-        x, z = np.array(self.ground).T
-        self.figure.draw(scene_of(self.setup, self.fall), frame_of(self.setup, self.fall), (x, z))
+        self.figure.show_fall(scene_of(self.setup, self.fall, ground=self.ground), frame_of(self.setup, self.fall))
         return self._readings
 
     def _keep(self, what: str, without: tuple[str, ...], values: Mapping[str, Value], make: Callable[[], Kept]) -> Kept:

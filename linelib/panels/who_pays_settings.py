@@ -12,7 +12,8 @@ from linelib.panels.controls import Choice, Control, Slider, Value
 from linelib.panels.frame import Reading
 from linelib.rigging import Setup
 from linelib.studies.lesson_rig import lesson_setup
-from linelib.studies.who_pays import Bills, Ground, valley
+from linelib.studies.valley import Ground, valley
+from linelib.studies.who_pays import Bills
 from linelib.webbing import Webbing
 
 VISIBLE = 4

@@ -15,15 +15,14 @@ from linelib.models.fall_in_time import falls
 from linelib.models.fall_results import Falls
 from linelib.models.standing import standing_of
 from linelib.rigging import Setup
+from linelib.studies.valley import Ground
 
 Array = NDArray[np.float64]
-Ground = tuple[tuple[float, float], ...]
 LEAST_PER_METRE, HIGHEST = 0.6, 20e3  # [N per m of span], [N]: pretensions between which a sag is looked for; our choice
 TRIED = 20
 SAGS = (0.025, 0.032, 0.041, 0.052, 0.066, 0.082, 0.10)  # of the span; above 10 % the model reads low at the anchors
 PLACES = (0.05, 0.065, 0.085, 0.11, 0.15, 0.2, 0.27, 0.37, 0.5)  # of the span; the other half is their mirror
 FINE = 37
-RIM = 1.5  # [m] the anchors stand above the ground beside them: our choice
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -128,20 +127,6 @@ def over_place(*, setup: Setup, places: Sequence[float] = PLACES) -> Bills:
 
 def _bills(over: Array, found: Falls) -> Bills:
     return Bills(over=over, **{f.name: getattr(found, f.name) for f in fields(Bills) if f.name != "over"})
-
-
-def valley(*, span: float, depth: float, rim: float) -> Ground:
-    """An invented valley: from RIM below either anchor the ground falls to `depth` over the first `rim`, flat in between.
-
-    Parameters: span, depth below the anchors, rim [m], at most half of the span.
-    Returns: pairs (x, z) [m] as models/clearance.py takes them.
-    Raises: ValueError naming what is not possible.
-    Source: invented.
-    """
-    span = number("span", span, low=1.0, high=5000.0, unit="m")
-    depth = number("depth", depth, low=RIM, high=1000.0, unit="m")
-    rim = number("rim", rim, low=0.0, high=0.5 * span, unit="m")
-    return ((0.0, -RIM), (rim, -depth), (span - rim, -depth), (span, -RIM))
 
 
 def least_left(*, bills: Bills, span: float, ground: Ground) -> tuple[float, Clearance]:

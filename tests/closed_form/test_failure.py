@@ -157,6 +157,18 @@ def test_a_bay_without_the_ring_leaves_the_other_side_as_it_is():
     assert result.tension_a[at + 1] > 0.5 * result.tension_a[at] > 0.0
 
 
+def test_the_catch_begins_when_the_backup_is_taut():
+    """Near the peak the bay at B parts. Anchor A still has the peak's tension for a moment: that is not the catch's."""
+    held = fall(setup=setup_of())
+    result = fall(setup=setup_of(failure=Failure(bay=1, time=1.25)))
+    just_after = round(result.failure_time / result.time[1]) + 1
+    assert result.tension_a[just_after] > 0.9 * held.peak_tension_a
+    slack = just_after + int(np.argmax(result.tension_b[just_after:] <= 0.0))
+    taut = slack + int(np.argmax(result.tension_b[slack:] > 0.0))
+    assert just_after <= slack < taut
+    assert result.catch_tension_a == result.tension_a[taut:].max() < 0.9 * held.peak_tension_a
+
+
 def test_more_extra_length_is_a_longer_fall():
     """By more than the extra length itself, from 1 to 4 m; and a harder catch on the person."""
     extra = np.array([1.0, 2.0, 3.0, 4.0])

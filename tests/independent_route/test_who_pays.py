@@ -17,6 +17,7 @@ from linelib.rigging import Segment
 from linelib.studies.commonly_said import at_sag
 from linelib.studies.lesson_rig import lesson_setup
 from linelib.studies.plain_rig import plain_setup
+from linelib.studies.valley import valley
 from linelib.studies.who_pays import (
     PLACES,
     SAGS,
@@ -26,7 +27,6 @@ from linelib.studies.who_pays import (
     placed,
     tensioned,
     tensions_of,
-    valley,
 )
 
 from .full_model import full_fall
