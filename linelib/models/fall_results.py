@@ -121,7 +121,7 @@ def peaks_of(run: March, chain: Chain, setups: Sequence[Setup]) -> dict[str, Arr
     }
 
 
-def _in_catch(run: March, chain: Chain, number: Array) -> NDArray[np.bool_]:
+def _in_catch(run: March, chain: Chain, number: NDArray[np.intp]) -> NDArray[np.bool_]:
     """The steps from the one on at which what parted is taut again, by the backup, after it has gone slack, (steps, falls);
     where it never goes slack or is never taut again, all after the failure."""
     after = number > run.broke

@@ -89,7 +89,8 @@ def test_it_closes_and_losses_never_come_back():
 
 
 def test_a_batch_is_its_falls():
-    """To 1e-8; where rounding grows, since a slack line snaps taut (a walker lighter by one part in 1e12 shows it), to 2 %."""
+    """To 1e-8; where rounding grows, since a slack line snaps taut (a walker lighter by one part in 1e12 shows it), to 2 %, a
+    tension to 2 % of the highest of that fall."""
     seen = Counter()
 
     @settings(max_examples=6, **DRAW)
@@ -103,9 +104,9 @@ def test_a_batch_is_its_falls():
             near = fall(setup=a_touch_lighter(setup))
             grows = any(abs(getattr(near, n) - getattr(alone, n)) > 1e-10 * abs(getattr(alone, n)) for n in NAMES)
             for name in NAMES:
-                assert abs(getattr(batch, name)[i] - getattr(alone, name)) <= (0.02 if grows else 1e-8) * getattr(
-                    alone, name
-                ), name
+                apart = abs(getattr(batch, name)[i] - getattr(alone, name))
+                peak = max(alone.peak_tension_a, alone.peak_tension_b) if "tension" in name else getattr(alone, name)
+                assert apart <= (0.02 * peak if grows else 1e-8 * getattr(alone, name)), name
             seen[grows] += 1
 
     one()
