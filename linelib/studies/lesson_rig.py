@@ -30,7 +30,10 @@ def lesson_setup(
     """One webbing from A to B, with a soft insert of polyamide between the static anchor A and it when `insert_length` > 0.
 
     The backup of polyester is joined at every eighth of the span and hangs under the main line; each bay is 0.5 m longer than
-    the main line, and longer by a fifth of the insert, so that it never loads before the main line has failed.
+    the main line, and longer by a fifth of the insert. That is enough for main lines of HMPE, whose backup then never loads
+    before they have failed (tests/closed_form/test_lesson_rigs.py). A long main line of polyester or polyamide stretches by
+    more: least_extra_length says 0.9 m a bay for 100 m of polyamide. Its backup would share the load already while somebody
+    stands, which is left out here.
 
     Parameters: length (span), leash_length, standing_height, insert_length [m]; pretension [N]; mass [kg]; position [-];
     material : a row of data/webbings.csv, or of `table`, for who asks often and has read it once.

@@ -101,6 +101,7 @@ def test_stiff_tied_leg_lost_swings_and_loop_runs_out():
     assert tied.run == pytest.approx(1.5 - 1.5 * np.cos(half), abs=1e-3)
     assert loop.run == pytest.approx(3.0 - 1.5 * np.cos(half), abs=1e-3)
     for lost in (tied, loop):
+        assert lost.after.angles[0] == half  # the lost one stays in its place
         assert lost.after.tensions == pytest.approx((0.0, PULL), rel=1e-6)
 
 

@@ -41,6 +41,13 @@ def test_the_whole_bundle_holds_one_and_no_edge_is_weaker(variation):
     assert strengths.std() / strengths.mean() == pytest.approx(variation, rel=0.05)
 
 
+def test_scattered_strengths_stand_at_the_middle_of_equal_chances():
+    """Four strips: chances of 1/8, 3/8, 5/8 and 7/8 of being weaker, whatever their order across the width."""
+    law = weibull_min(weibull_shape(variation=0.2)).ppf(np.array([1.0, 3.0, 5.0, 7.0]) / 8.0)
+    strengths = np.sort(scattered(count=4, variation=0.2))
+    assert strengths / strengths[0] == pytest.approx(law / law[0], rel=1e-9)
+
+
 def test_impossible_arguments_are_refused():
     for value in (-0.1, 1.1, None, *NO_NUMBER):
         for call in (lambda v: scattered(count=9, variation=v), lambda v: weibull_shape(variation=v)):

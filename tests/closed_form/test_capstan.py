@@ -62,6 +62,20 @@ def test_the_table_prints_what_is_computed() -> None:
     assert "stop and re-rig" in text
 
 
+def test_the_second_table_prints_what_runs_through_and_what_must_be_borne() -> None:
+    """3 kN, one turn, 5 cm of slack. HMPE, slippery: 3 exp(-0.08 x 6.28) = 1.81 kN; over 0.5, 5, 50 kN/m 3.68, 0.41, 0.09 m."""
+    lines = tie_back_text(excess=3000.0).splitlines()
+    start = lines.index("Runs through before it holds 3.0 kN, with 5 cm of slack, one turn [m]:")
+    held = {name: 3e3 * math.exp(-friction * 2.0 * math.pi) for name, friction in FRICTIONS.items()}
+    for line, force in zip(lines[start + 2 :], held.values(), strict=False):
+        assert [float(v) for v in line[24:].split()] == pytest.approx([0.05 + force / k for k in TIES.values()], abs=5.1e-3)
+    borne = next(line for line in lines if line.startswith("it must then bear [kN]"))
+    assert [float(part.split()[-1]) for part in borne.split("   ")[-3:]] == pytest.approx(
+        [force / 1e3 for force in held.values()], abs=0.051
+    )
+    assert [float(v) for v in lines[start + 2][24:].split()] == [3.68, 0.41, 0.09]
+
+
 BAD = [
     (capstan_ratio, {"friction": 0.1, "angle": 1.0}, {"friction": [-0.1, 2.1, None], "angle": [-0.1, 21.0, None]}),
     (hold_back, {"load": 1.0, "friction": 0.1, "angle": 1.0}, {"load": [-1.0, 2e9, None], "friction": [-0.1]}),

@@ -248,6 +248,16 @@ def test_least_extra_length_of_two_webbings_and_a_table():
     assert least_extra_length(rig=curved, tension=4e3) == pytest.approx([0.3, 0.3], rel=2e-3)
 
 
+def test_bays_hold_the_webbing_that_hangs_between_their_joints():
+    """Weightless under 3 kN, 6 m of 20 kN reach 6.9 m, HMPE 1.003 of itself. Joints at 3 and 15 m: 3 / 1.15 = 2.6087 m of the
+    insert lie in the first bay, 3.3913 m and (15 - 6.9) / 1.003 = 8.0758 m of HMPE in the second, 14.955 m in the third. At
+    6 kN they stretch by 0.3 and 0.006: 0.7826, 1.0174 + 0.0485 and 0.0897 m."""
+    segments = (Segment(webbing=straight(2e4, 1e-6), length=6.0), Segment(webbing=straight(1e6, 1e-6)))
+    backup = Backup(webbing=HMPE, joints=(0.1, 0.5))
+    rig = Rig(span=30.0, segments=segments, pretension=3e3, backup=backup, hung_mass_per_length=0.0)
+    assert least_extra_length(rig=rig, tension=6e3) == pytest.approx([0.78261, 1.06585, 0.08973], rel=2e-5)
+
+
 def test_least_extra_length_is_what_keeps_a_held_fall_from_loading_the_backup():
     """At the peak of the held fall, stretched straight distances between joints stay within what the backup has."""
     setup = setup_of(INSERT, failure=None)

@@ -26,6 +26,9 @@ def test_by_hand_where_the_loss_is_greatest():
     loop = loss_loop(webbing=BY_HAND, low=0.01, high=0.02, period=2.0 * math.pi)
     assert loop.lost == pytest.approx(39.2699, rel=1e-6)
     assert loop.stiffness == pytest.approx(1.5e6, rel=1e-9)
+    # put in on the way up: 15 kN * 0.01 + half of what is lost = 169.63 J/m, of which 23.15 % do not come back
+    assert loop.taken == pytest.approx(169.635, rel=1e-4)
+    assert loop.lost_share == pytest.approx(0.2315, abs=5e-5)
     # tension at the ends: 15 kN in the middle, 0.005 * 1.5 MN to either side
     assert [loop.tension[0], loop.tension[128]] == pytest.approx([7.5e3, 22.5e3], rel=1e-9)
 

@@ -13,7 +13,7 @@ from linelib.studies.falls_in_a_row import Row, falls_in_a_row, longer
 from linelib.studies.outings import Outings, outings
 from linelib.studies.outings_words import ending, outings_text, said_and_shown, table_text
 from tests.house.refusals import NO_NUMBER, refused, shown
-from tests.lesson_slip import slipping
+from tests.lesson_slip import made, numbered, slipping
 from tests.setups import HMPE, one_webbing, straight
 
 COUNT = 4
@@ -109,15 +109,6 @@ def test_length_is_paid_out_by_the_last_segment_only() -> None:
     assert longer(rig=one, paid_out=0.4) == two
 
 
-def made(paid: list[float], extra: float, stretch: float = 0.1) -> Row:
-    """A made-up row: the lesson fall with other numbers paid out, for the book-keeping alone."""
-    one = fall(setup=slipping(None))
-    falls = tuple(replace(one, slip_b=p) for p in paid)
-    number = len(paid)
-    setup = slipping(None, extra_length=extra)
-    return Row(setup=setup, falls=falls, pretension=np.full(number, 3e3), bay_stretch=np.full(number, stretch))
-
-
 @pytest.mark.parametrize(
     "paid, extra, tail, whole, ended",
     [
@@ -159,6 +150,47 @@ def test_the_example_of_the_docstring() -> None:
     series = outings(row=made([0.3, 0.3, 0.3], 3.0), tail=1.5, fold=0.6)
     assert series.tail_left[-1] == pytest.approx(0.6)
     assert series.fold_in == 2
+
+
+def test_the_bay_at_the_lock_stretches_by_what_hangs_in_it() -> None:
+    """HMPE from A, 4 m of 100 kN at B, the last joint at 7/8: 4 m and the rest of an eighth of the natural length, under what
+    anchor B gets, which is not what A gets."""
+    setup = slipping(None, position=0.3)
+    parts = (Segment(webbing=HMPE), Segment(webbing=straight(1e5, 0.07), length=4.0))
+    row = falls_in_a_row(setup=replace(setup, rig=replace(setup.rig, segments=parts)), count=1)
+    bay, pull = sum(s.length for s in row.setup.rig.segments) / 8.0, row.falls[0].peak_tension_b
+    assert row.bay_stretch[0] == pytest.approx(4.0 * pull / 1e5 + (bay - 4.0) * pull / 1e6, rel=1e-6)
+    assert row.falls[0].peak_tension_a != pytest.approx(pull, rel=1e-3)
+
+
+def test_a_little_slip_is_slip_and_the_next_fall_is_another_one() -> None:
+    peak = fall(setup=slipping(None)).peak_tension_b
+    row = falls_in_a_row(setup=slipping(0.98 * peak), count=2)
+    assert 0.0 < row.paid_out[0] < 0.05
+    assert row.pretension[1] < 3e3 - 50.0
+    assert row.falls[1].lowest_point > row.falls[0].lowest_point
+
+
+def test_gain_and_cost_by_hand() -> None:
+    """Fall 1: A 9.0 - 5.0 = 4.0, B 7.0 - 4.5 = 2.5 kN over standing; fall 2: 0.5 and 2.5. Paid out 0.3, then 0.5 m in all."""
+    series = outings(row=numbered(), tail=1.5, fold=0.4)
+    assert series.anchor.tolist() == [9e3, 6.5e3]
+    assert series.increase.tolist() == [4e3, 2.5e3]
+    rows = [[float(v) for v in line.split()] for line in outings_text(outings=series).splitlines()[3:5]]
+    #  anchor, over, person, lowest, sag, alone, paid out, tail, fold, backup: 2.0 - 0.1 of stretch - paid out
+    assert rows[0] == [1.0, 9.0, 4.0, 2.1, 7.5, 3.5, 3.0, 0.3, 1.2, 0.1, 1.6]
+    assert rows[1] == [2.0, 6.5, 2.5, 2.4, 8.5, 5.0, 1.5, 0.2, 1.0, 0.0, 1.4]
+    assert "all falls together: 0.50 m" in outings_text(outings=series)
+
+
+def test_what_is_said_beside_what_is_shown_by_hand() -> None:
+    row = numbered()
+    holding = replace(row.falls[0], peak_tension_a=10e3, peak_tension_b=11e3, peak_leash_force=1.9e3, lowest_point=7.0)
+    words = " ".join(said_and_shown(left=outings(row=row, fold=0.4), holding=holding).split())
+    assert "fall 1 has 9.0 in place of 11.0 kN at the anchor, 2.1 in place of 1.9 kN on the person" in words
+    assert "a lowest tie-in of 7.5 in place of 7.0 m, and has paid out 0.30 m." in words
+    assert "peak at the anchor down; increase over standing down; force on the person up; lowest tie-in up." in words
+    assert "Gone by then: 0.50 m of the tail and of the backup's extra length, and standing sag from 3.5 to 5.0 m." in words
 
 
 def test_the_energy_ledger_closes_through_slip(row: Row) -> None:

@@ -139,10 +139,12 @@ def test_two_strips_by_hand():
     assert strips.tensions(0.003) == pytest.approx([15e3, 10e3], rel=1e-9)
     assert strips.pull([0.0, 0.001, 0.003]) == pytest.approx([0.0, 5e3, 25e3], rel=1e-9)
     assert strips.loading([0.003, 0.0031, 0.0041]) == pytest.approx([25e3, 10.5e3, 0.0], rel=1e-9)
+    assert strips.loading([0.0005, 0.003], torn=1) == pytest.approx([0.0, 10e3], abs=1e-6)  # the first is gone already
     assert strips.tears_at == pytest.approx([0.003, 0.004], rel=1e-12)
     assert strips.peak_pull == pytest.approx([25e3, 15e3], rel=1e-9)
     assert strips.displacement(pull=0.0, torn=1) == pytest.approx(0.001, rel=1e-12)
     assert strips.displacement(pull=0.0, torn=2) == 0.0
+    assert [strips.displacement(pull=float(strips.peak_pull[k]), torn=k) for k in (0, 1)] == pytest.approx([0.003, 0.004])
     # energies: T^2 l/(2 EA) with EA 0.5 MN each: 22.5 J and 10 J; the torn one had 22.5 J
     assert strips.stored_energy(0.003) == pytest.approx(32.5, rel=1e-6)
     assert strips.stored_energy(0.003, torn=1) == pytest.approx(10.0, rel=1e-6)

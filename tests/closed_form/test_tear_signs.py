@@ -66,6 +66,22 @@ def test_weakened_webbing_stretches_more_as_written_down() -> None:
     assert signs.each[3].after == pytest.approx(expected, abs=0.5)
 
 
+def test_weakened_webbing_of_a_table_is_that_of_the_same_straight_law() -> None:
+    table = replace(straight(1e6, 1e-6), stiffness=None, strain=(0.0, 0.01, 0.02), tension=(0.0, 1e4, 2e4))
+    soft = {"length_given_up": 0.0, "load": 800.0, "weakened_length": 20.0, "whole_share": 0.4}
+    one, two = (tear_signs(rig=rig, **soft) for rig in (LIGHT, one_webbing(table)))
+    assert one.each[3].change < -300.0
+    assert [s.after for s in two.each] == pytest.approx([s.after for s in one.each], rel=2e-4)
+
+
+def test_what_is_given_up_comes_out_of_the_lock_at_b() -> None:
+    """Light and straight, 10 m of 100 kN at A, then 1 MN: T = (L - n_A - n_B - given) / (n_A / EA_A + (n_B + given) / EA_B)."""
+    parts = (Segment(webbing=straight(1e5, 1e-6), length=10.0), Segment(webbing=straight(1e6, 1e-6)))
+    signs = tear_signs(rig=Rig(span=100.0, segments=parts, pretension=3e3), length_given_up=0.2, load=800.0)
+    main = (100.0 - 10.0 * 1.03) / 1.003
+    assert signs.each[3].after == pytest.approx((90.0 - main - 0.2) / (10.0 / 1e5 + (main + 0.2) / 1e6), abs=0.5)
+
+
 def test_given_lengths_hang_the_same() -> None:
     rig = one_webbing()
     assert pluck(rig=with_lengths(rig=rig)).tension == pytest.approx(pluck(rig=rig).tension, rel=1e-6)

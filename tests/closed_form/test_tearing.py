@@ -44,6 +44,24 @@ def test_one_load_of_the_highest_or_several_come_to_the_same():
     assert tear(strips=strips, loads=[20e3], torn=10) == tear(strips=strips, loads=[9e3, 20e3])[1:]
 
 
+@pytest.mark.parametrize("line_stiffness", [0.0, 1e6])
+def test_the_very_load_that_would_tear_the_next_strip_is_still_held(line_stiffness):
+    """And the end stands where that strip is about to tear: at 3 mm, and at 4 + 3 mm once the quarter has gone."""
+    strips = step(0.25)
+    for torn, place in ((0, 0.003), (10, 0.007)):
+        load = float(strips.peak_pull[torn] + line_stiffness * strips.tears_at[torn])
+        state = tear(strips=strips, loads=[load], torn=torn, line_stiffness=line_stiffness)[0]
+        assert (state.held, state.torn) == (True, torn)
+        assert state.displacement == pytest.approx(place, rel=1e-6)
+
+
+def test_torn_through_the_end_is_where_the_last_strip_tore():
+    """4 mm longer and 3 mm of stretch."""
+    state = tear(strips=step(0.25), loads=[25e3])[0]
+    assert not state.held
+    assert state.displacement == pytest.approx(0.007, rel=1e-9)
+
+
 @pytest.mark.parametrize("r", [0.3, 0.7, 1.0])
 def test_a_smooth_skew_holds_whole_or_not_at_all_under_a_load_that_stays(r):
     strips = seated(np.linspace(0.0, r * 0.003, 60))

@@ -87,6 +87,20 @@ def test_pluck_on_a_nearly_weightless_line_is_two_lengths_over_speed():
     assert found.tension == 4e5
 
 
+def test_pluck_on_a_slope_takes_pull_and_way_along_the_straight_line():
+    """80 m across and 60 m up are 100 m; 99.7 m of webbing pull EA (100 / 99.7 - 1) = 3009.0 N along it, not 2407 N across.
+    There and back: 2 sqrt(m L / T), m = 99.7 m of 1 mg/m."""
+    found = pluck(rig=Rig(span=80.0, height_difference=60.0, segments=(Segment(webbing=straight(1e6, 1e-6), length=99.7),)))
+    assert found.tension == pytest.approx(1e6 * (100.0 / 99.7 - 1.0), rel=1e-6)
+    assert found.round_trip == pytest.approx(2.0 * (99.7e-6 * 100.0 / found.tension) ** 0.5, rel=1e-6)
+
+
+def test_nothing_hung_is_webbing_only_also_where_webbings_differ():
+    heavy = Segment(webbing=straight(1e5, 0.3), length=20.0)
+    bare = pluck(rig=Rig(span=100.0, segments=(heavy, Segment(webbing=straight(1e6, 0.05))), pretension=3e3))
+    assert bare.webbing_only == pytest.approx(bare.round_trip, rel=1e-12)
+
+
 def test_nothing_hung_is_webbing_only_and_hung_mass_slows_by_the_root():
     bare = pluck(rig=one_webbing())
     assert bare.webbing_only == pytest.approx(bare.round_trip, rel=1e-12)

@@ -10,7 +10,7 @@ from linelib.studies.commonly_said import insert_band, length_words, plain_fall,
 from linelib.studies.plain_rig import plain_setup
 from linelib.studies.sayings import sayings
 from linelib.studies.soft_insert import implied_words
-from linelib.studies.witness import TELLS, Case, trend, verdict
+from linelib.studies.witness import TELLS, Case, Witness, block, trend, verdict
 from linelib.tables import DATA
 
 NO_SOURCE = "common practice, no source"
@@ -53,6 +53,14 @@ def test_no_number_at_the_anchor_stands_without_the_others(text):
     for row in numbers:
         assert [len(cell.split()) for cell in row] == [len(TELLS)] * len(row)
     assert text.count("anchor  over person lowest") == 3 + 2 + 3 + 2  # once a group
+
+
+def test_a_row_of_numbers_by_hand():
+    """In kN and m, in the order of the heading."""
+    case = Case(group="line", name="one", numbers=(8.04e3, 2.1e3, 3.4e3, 5.6))
+    rows = block(witness=Witness(saying="so", said="no source", model=(case,), words="words")).splitlines()
+    assert rows[2].split(" | ")[1].split() == ["anchor", "over", "person", "lowest"]
+    assert rows[3].split(" | ")[1].split() == ["8.0", "2.1", "3.4", "5.6"]
 
 
 def test_the_verdict_follows_the_model():
@@ -166,6 +174,15 @@ def test_a_bad_cell_is_refused_by_its_place(tmp_path, old, new, words):
     path.write_text(FILE.replace(old, new), encoding="utf-8")
     with pytest.raises(ValueError, match=words):
         sayings(path=path)
+
+
+def test_numbers_are_those_of_the_file_in_si():
+    """150 to 200 m; 8 and 4.5 kN; 10 % either way."""
+    found = sayings()
+    assert found["long_enough"].lengths == (150.0, 200.0)
+    assert (found["plain_fall"].peak, found["soft_insert"].peak) == (8e3, 4.5e3)
+    assert found["soft_insert"].lengths == (5.0, 10.0)
+    assert found["plain_fall"].within == pytest.approx(0.1)
 
 
 def test_empty_cells_name_no_number():

@@ -12,10 +12,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from linelib import falls
+from linelib import fall, falls, hang
+from linelib.rigging import Segment
 from linelib.studies.commonly_said import at_sag, insert_band, length_curve, plain_fall, retension
+from linelib.studies.lesson_rig import lesson_setup
 from linelib.studies.plain_rig import plain_setup
-from linelib.studies.soft_insert import stiffness_implied
+from linelib.studies.soft_insert import implied_words, polyamide_stiffness, stiffness_implied
+from linelib.studies.who_pays import tensioned, tensions_of
 from linelib.studies.witness import cases_of
 
 BAND = {5: (5.6, 6.3, 6.7, 7.1, 7.3), 10: (4.7, 5.5, 6.0, 6.5, 6.8)}  # peak [kN] with EA 40, 70, 100, 150, 200 kN
@@ -57,9 +60,52 @@ def test_inserts_printed_with_three_digits(inserts):
     assert inserts["10 m of insert", "EA 40 kN, line 700 kN"] == pytest.approx(4.48, rel=0.015)
 
 
+def test_inserts_with_other_things_held_equal(inserts):
+    """Tensioned by the solver at_sag to the plain rig's sag, or made of its webbing; and the deepest of them is said."""
+    plain, rows = plain_setup(), {}
+    sag = float(falls(setups=[plain], duration=0.05).standing_sag[0]) / 100.0
+    web = Segment(webbing=plain.rig.segments[0].webbing, length=float(hang(rig=plain.rig).natural_lengths[0]))
+    for length in (5.0, 10.0):
+        setup = plain_setup(insert_length=length, insert_stiffness=100e3)
+        fixed = replace(setup.rig, segments=(setup.rig.segments[0], web), pretension=None)
+        rows[length] = fall(setup=at_sag(setup=setup, share=sag)), fall(setup=replace(setup, rig=fixed))
+        for one, held, within in zip(rows[length], ("standing sag", "the same webbing"), (3e-3, 1e-6), strict=True):
+            peak = max(one.peak_tension_a, one.peak_tension_b)
+            assert 1e3 * inserts[f"{length:g} m of insert", f"EA 100 kN, {held} held"] == pytest.approx(peak, rel=within)
+    deepest = rows[10.0][1].standing_sag / 100.0
+    assert f"The deepest standing sag here is {100.0 * deepest:.0f} % of the span" in insert_band().words
+
+
 def test_length_at_equal_standing_sag():
     found = peaks(length_curve(sag_share=0.036))
     assert [found["equal standing sag", f"{span} m"] for span in OVER_SPAN] == pytest.approx(list(OVER_SPAN.values()), rel=0.02)
+
+
+def test_the_sag_that_is_held_is_that_of_100_m_under_3_kn():
+    """So at 100 m both ways of holding give the same fall; and the lesson rig is tensioned to it, by the other solver."""
+    witness = length_curve(spans=(60.0, 100.0, 300.0))
+    found = {(case.group, case.name): case.numbers for case in witness.model}
+    share = float(falls(setups=[plain_setup(pretension=3e3, mass=80.0)], duration=0.05).standing_sag[0]) / 100.0
+    assert f"Standing sag {100.0 * share:.1f} % of the span, or 3 kN; 80 kg." in witness.words
+    assert found["equal standing sag", "100 m"] == pytest.approx(found["equal pretension", "100 m"], rel=2e-3)
+    lesson = lesson_setup(length=300.0)
+    one = fall(setup=tensioned(lesson, tensions_of(setup=lesson).at(share)))
+    peak = max(one.peak_tension_a, one.peak_tension_b)
+    assert found["lesson rig, equal sag", "300 m"][0] == pytest.approx(peak, rel=3e-3)
+
+
+def test_the_four_numbers_are_those_of_the_higher_anchor():
+    """A tenth of the way, on polyamide, where A gets a third more than B: the fall alone."""
+    setup = lesson_setup(material="polyamide_25mm", position=0.1, pretension=1500.0)
+    setups = {("", "A"): setup, ("", "B"): replace(setup, walker=replace(setup.walker, position=0.9))}
+    for case, one in zip(cases_of(setups=setups), setups.values(), strict=True):
+        alone = fall(setup=one)
+        peaks = np.array([alone.peak_tension_a, alone.peak_tension_b])
+        over = peaks - [alone.standing_tension_a, alone.standing_tension_b]
+        assert peaks.max() > 1.3 * peaks.min()
+        assert over.max() > 1.1 * over.min()
+        wanted = (peaks.max(), over.max(), alone.peak_leash_force, alone.lowest_point)
+        assert case.numbers == pytest.approx(wanted, rel=1e-6)
 
 
 def test_sag_moves_the_four_numbers():
@@ -88,6 +134,22 @@ def test_the_implied_stiffness_put_back_gives_the_peak(length, peak):
 
     found = falls(setups=[setup_at(stiffness_implied(peak=peak, setup_at=setup_at))])
     assert max(found.peak_tension_a[0], found.peak_tension_b[0]) == pytest.approx(peak, rel=2e-3)
+
+
+def test_the_softest_polyamide_by_hand():
+    """At 5 kN 9.1 % x 1.3 and 12 % x 1.3: 42.3 and 32.1 kN slow. Fast, x 1.8 x 0.6 and x 2.6 x 0.6: 45.6 and 50.0 kN."""
+    slow, fast = polyamide_stiffness(tension=5e3)
+    assert (slow, fast) == pytest.approx((32.05e3, 45.65e3), rel=1e-3)
+
+
+def test_the_implied_stretch_is_the_peak_over_the_stiffness():
+    def setup_at(stiffness):
+        return plain_setup(insert_length=10.0, insert_stiffness=stiffness)
+
+    words = implied_words(peak=4.5e3, length=10.0, setup_at=setup_at)
+    stiffness = stiffness_implied(peak=4.5e3, setup_at=setup_at)
+    assert f"would need EA {stiffness / 1e3:.0f} kN, stretched by {100.0 * 4.5e3 / stiffness:.0f} %:" in words
+    assert 8.0 < 100.0 * 4.5e3 / stiffness < 16.0
 
 
 def test_a_peak_no_insert_gives_is_refused():

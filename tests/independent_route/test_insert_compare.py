@@ -96,6 +96,16 @@ def test_what_is_held_equal_is_equal_and_decides_the_answer():
     assert found.lowest_point.argmax() == found.peak_leash_force.argmax() == found.peak_tension_a.argmin() == 3
 
 
+def test_the_same_webbing_is_that_of_the_rig_beside_it():
+    """60 and 100 m in one batch, main webbing in two pieces: the second rig keeps both lengths of the first one beside it."""
+    plains = [lesson_setup(table=TABLE, length=span, pretension=1e3) for span in (60.0, 100.0)]
+    pairs = [pair(plain=p, webbing=INSERTS["now"], length=6.0, place="in the middle", held=HELD[2]) for p in plains]
+    for (first, _), second in zip(pairs, hold(pairs, HELD[2]), strict=True):
+        left, right = hang(rig=first.rig).natural_lengths
+        assert left - right > 0.01  # the right one is solved from the pretension
+        assert [s.length for s in second.rig.segments] == pytest.approx([left, 6.0, right], rel=1e-9)
+
+
 def test_a_slow_pull_curve_promises_more_than_the_insert_gives_in_a_fall():
     for place in PLACES:
         slow, now, stiff = falls(

@@ -48,6 +48,20 @@ def test_two_hanging_lines_by_hand() -> None:
     assert signs.each[2].change == pytest.approx(pulls[1] - pulls[0], rel=1e-5)
 
 
+def test_a_weakened_stretch_at_b_hung_by_hand() -> None:
+    """10 m of polyamide at A, then HMPE whose last 40 m carry on half of their width; the walker a fifth of the way from A."""
+    soft = straight(1e5, 0.07)
+    rig = replace(one_webbing(), segments=(Segment(webbing=soft, length=10.0), Segment(webbing=HMPE)))
+    main = float(hang(rig=rig).natural_lengths[1])
+    lengths = ((soft, 10.0), (HMPE, main - 40.0 + 0.02), (replace(HMPE, stiffness=0.5e6), 40.0))
+    after = replace(rig, pretension=None, segments=tuple(Segment(webbing=w, length=n) for w, n in lengths))
+    state = hang(rig=after, load=800.0, position=0.2)
+    torn = {"length_given_up": 0.02, "weakened_length": 40.0, "whole_share": 0.5}
+    signs = tear_signs(rig=rig, load=800.0, position=0.2, **torn)
+    assert signs.each[1].after == pytest.approx(state.sag, rel=1e-6)
+    assert signs.each[2].after == pytest.approx(max(state.tension_a, state.tension_b), rel=1e-6)
+
+
 def test_softer_webbing_at_the_lock_against_the_strips() -> None:
     """All tight, half gone: the strips give up the stretch of the other half, which the weakened length stretches by itself."""
     web = straight(1e6, 1e-6, breaking_strength=3e4)

@@ -21,6 +21,7 @@ from linelib.studies.valley import valley
 from linelib.studies.who_pays import (
     PLACES,
     SAGS,
+    Bills,
     least_left,
     over_place,
     over_sag,
@@ -86,6 +87,10 @@ def test_the_pretension_for_a_sag_by_another_solver(length, material, mass):
         assert sag / length == pytest.approx(share, rel=1e-3)
 
 
+def test_a_sag_is_that_in_the_middle_wherever_the_walker_is():
+    assert tensions_of(setup=placed(LESSON, 0.1)).at(0.05) == pytest.approx(tensions_of(setup=LESSON).at(0.05), rel=1e-12)
+
+
 @pytest.mark.parametrize("pretension", [1e3, 4e3])
 def test_places_between_the_computed_ones(pretension):
     """Anchors within 2.5 %, lowest tie-in within 1 %; the person within 10 %: either of two falls is converged to about 5 %."""
@@ -145,6 +150,16 @@ def test_the_least_clearance_is_the_least_of_all_places():
         lowest_point=float(drawn.lowest_point[0]), position=0.05, span=100.0, height_difference=0.0, ground=ground
     )
     assert alone.clearance == pytest.approx(by_hand[0])
+
+
+def test_peak_and_increase_are_each_of_the_anchor_with_more():
+    """A 9 - 5 = 4, B 7 - 2 = 5 kN over standing; then A 6 - 4 = 2, B 8 - 7 = 1."""
+    known = {"over": np.array([0.04, 0.08]), "peak_leash_force": np.zeros(2), "lowest_point": np.zeros(2)}
+    peaks = {"peak_tension_a": np.array([9e3, 6e3]), "peak_tension_b": np.array([7e3, 8e3])}
+    standing = {"standing_tension_a": np.array([5e3, 4e3]), "standing_tension_b": np.array([2e3, 7e3])}
+    bills = Bills(**known, **peaks, **standing)
+    assert bills.peak.tolist() == [9e3, 8e3]
+    assert bills.increase.tolist() == [5e3, 2e3]
 
 
 def test_the_valley_by_hand():

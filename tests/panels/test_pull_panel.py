@@ -122,6 +122,32 @@ def test_v_on_anchors_of_different_height_is_a_line_without_weight() -> None:
     to_a, to_b = to_a / np.hypot(*to_a), to_b / np.hypot(*to_b)
     forces = np.linalg.solve(np.column_stack([to_a, to_b]), [0.0, load_of(setup)])
     assert pull == pytest.approx(forces[0], rel=1e-12)
+    nearer = v_pull(setup, sag=sag, ring_x=20.0)  # a ring that hangs elsewhere than the walker's share of the span
+    level = load_of(setup) * 100.0 * 0.2 * 0.8 / sag
+    assert nearer == pytest.approx(level * math.hypot(1.0, sag / 20.0 - 0.1), rel=1e-12)
+
+
+def test_nobody_on_it_hangs_as_hang_says_and_words_in_the_middle() -> None:
+    setup = made({**starts(CONTROLS), "height_difference": 6.0})
+    alone = pulls_of([setup]).alone
+    below = 6.0 * alone.x / 100.0 - alone.z
+    assert below.max() == pytest.approx(hang(rig=setup.rig).sag, rel=2e-3)
+    level = made(starts(CONTROLS))
+    pulls = pulls_of([level])
+    times = float(pulls.tension_a[0]) / load_of(level)
+    assert f"kN, {times:.1f} times as much" in readings_of(level, pulls).sentence
+
+
+def test_words_close_to_an_anchor_are_those_of_the_steeper_side() -> None:
+    """Pulls of both sides in kN, their slopes at the ring, and the larger pull over the load."""
+    setup = made({**starts(CONTROLS), "position": 5.0, "pretension": 1.0})
+    pulls = pulls_of([setup])
+    pull_a, pull_b = float(pulls.tension_a[0]), float(pulls.tension_b[0])
+    assert pull_a > 1.05 * pull_b
+    rise = [math.degrees(math.atan(float(lift[0] / pulls.horizontal[0]))) for lift in (pulls.lift_a, pulls.lift_b)]
+    words = readings_of(setup, pulls).sentence
+    assert words.startswith(f"A rises {rise[0]:.1f}°, B {'rises' if rise[1] > 0.0 else 'falls'} {abs(rise[1]):.1f}°: to lift ")
+    assert f"they pull {pull_a / 1e3:.1f} and {pull_b / 1e3:.1f} kN, up to {pull_a / load_of(setup):.1f} times as much" in words
 
 
 def test_sweep_falls_with_sag(panel) -> None:

@@ -64,6 +64,23 @@ def test_readings_are_those_of_the_models():
         assert found.whole[i] == pytest.approx(tear(strips=strips, loads=[9e3, 4e3])[-1].whole_share, rel=1e-9)
 
 
+@pytest.mark.parametrize("earlier, pull", [(6.0, 14.0), (14.0, 6.0)])
+def test_a_fold_that_tore_in_words_by_hand(earlier, pull):
+    """35 % of 35 kN are tight and tear below 14 kN; 65 % are left and hold 22.8 kN, whichever pull was the higher one."""
+    found = readings(skew=0.0, fold=2.0, earlier=earlier, pull=pull)
+    assert found.whole[1] == pytest.approx(0.65)
+    assert "14.0 kN tore 35 % of the width, and the rest holds at most 22.8 kN." in found.sentence
+    assert found.strip[3].words == f"whole, {earlier:.1f} then {pull:.1f} kN"
+
+
+def test_a_lucky_order_of_scattered_strips_is_no_gain():
+    """On the model's strips 1.017 of the strength; the panel says all of it, and no more."""
+    values = {**START, "material": "polyamide_25mm", "skew": 3.0, "scatter": 20.0, "sharing": 30.0}
+    outcomes = outcomes_of(case_of(values, CONTROLS, TABLE))
+    assert outcomes[0].strips.strength_left() > 1.01 * TABLE["polyamide_25mm"].breaking_strength
+    assert [one.left for one in outcomes] == [1.0] * 3
+
+
 def test_the_start_shows_the_lesson():
     """About a third of the width carries nothing, and far more than a third of the strength is gone."""
     found = readings()

@@ -14,9 +14,10 @@ from linelib.cautions import HELD, SLIP
 from linelib.panels import slip_panel
 from linelib.panels.controls import Choice, Slider, starts
 from linelib.panels.slip_panel import SlipPanel
-from linelib.panels.slip_settings import OURS, slip_controls
+from linelib.panels.slip_settings import OURS, readings_of, slip_controls, slips_standing
+from linelib.studies.outings import outings
 from linelib.tables import webbings
-from tests.lesson_slip import slipping
+from tests.lesson_slip import numbered, slipping
 
 CONTROLS = slip_controls(webbings())
 SLIDERS = {c.name: c for c in CONTROLS if isinstance(c, Slider)}
@@ -121,6 +122,30 @@ def test_readings_are_those_of_falls_typed_out_by_hand(panel) -> None:
     assert said.anchor == pytest.approx((one.peak_tension_a, two.peak_tension_a), rel=1e-3)
     assert said.paid_out == pytest.approx(one.slip_b + two.slip_b, rel=1e-3)
     assert said.paid_out_again == pytest.approx(2.0 * one.slip_b, rel=1e-3)
+
+
+def test_readings_and_words_by_hand() -> None:
+    """0.3 m, then 0.2 m paid out; 2.0 m of extra length less 0.1 m of stretch; re-tensioned 2 x 0.3 m in the falls shown."""
+    row = numbered()
+    left, again = outings(row=row, tail=1.5, fold=0.6), outings(row=row, tail=1.5, fold=0.6, retensioned=True)
+    said = readings_of(left, again, row.falls[0], 6500.0)
+    assert (said.anchor, said.person, said.lowest) == ((9e3, 6.5e3), (2.1e3, 2.4e3), (7.5, 8.5))
+    assert (said.paid_out, said.paid_out_again, said.falls) == (pytest.approx(0.5), pytest.approx(0.6), 2)
+    assert "0.50 m paid out: tail 1.00 m, backup's extra 1.40 m left; the fold is 0.10 m from the lock." in said.sentence
+    assert [r.number for r in said.strip] == ["9.0→6.5 kN", "2.1→2.4 kN", "7.5→8.5 m", "0.50 | 0.60 m"]
+    short = outings(row=row, tail=0.4, fold=0.3)
+    assert readings_of(short, again, row.falls[0], 6500.0).paid_out_again == pytest.approx(0.3)
+    none = replace(row, falls=tuple(replace(one, slip_b=0.0) for one in row.falls))
+    assert "The peak, 9.0 kN, stays under 9.5 kN" in readings_of(outings(row=none), again, row.falls[0], 9500.0).sentence
+
+
+def test_what_pulls_at_the_lock_while_somebody_stands() -> None:
+    """Close to B on a loose line its side is steep: neither what A gets nor the horizontal part."""
+    setup = slipping(1500.0, pretension=600.0, position=0.93)
+    state = ll.hang(rig=setup.rig, load=(80.0 + setup.leash.ring_mass) * 9.80665, position=0.93)
+    assert state.tension_b > state.tension_a + 100.0
+    assert state.tension_b > state.horizontal + 100.0
+    assert f"slips at 1.5 kN, and the line pulls there with {state.tension_b / 1e3:.1f} kN" in slips_standing(setup)
 
 
 def test_default_shows_several_falls_gain_and_cost(panel) -> None:

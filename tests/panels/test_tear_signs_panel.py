@@ -6,10 +6,16 @@ import math
 
 import pytest
 
+from linelib.models.sag import hang
+from linelib.models.strips import strips_of
+from linelib.models.tear_signs import Noticeable, tear_signs
+from linelib.models.tearing import remainder
 from linelib.panels.controls import Slider, corners, starts
 from linelib.panels.tear_signs_panel import TearSignsPanel
-from linelib.panels.tear_signs_settings import tear_signs_controls
+from linelib.panels.tear_signs_settings import known_of, tear_signs_controls
+from linelib.studies.lesson_rig import lesson_setup
 from linelib.tables import webbings
+from tests.setups import GRAVITY
 
 CONTROLS = tear_signs_controls(webbings())
 START = starts(CONTROLS)
@@ -40,6 +46,25 @@ def test_every_corner_has_signs_or_a_reason(panel) -> None:
         assert not any(word in said for word in ("nan", "safe", "go on", "enough", "fine"))
         assert len(found.sentence) < 240
     assert reached > 300
+
+
+def test_known_is_what_the_models_say() -> None:
+    """A fifth of the width tight, the rest 5 mm longer: twelve strips of sixty and the others, typed out."""
+    moved = {"torn": 20, "longer": 5, "sharing": 12, "length": 80, "mass": 90, "pretension": 2.5}
+    known = known_of({**START, **moved}, CONTROLS, webbings())
+    web, rig, load = webbings()["hmpe_25mm"], lesson_setup(length=80.0, pretension=2500.0).rig, 90.0 * GRAVITY
+    longer = [0.0] * 12 + [5e-3] * 48
+    strips = strips_of(webbing=web, difference=longer, sharing_length=0.12, stiffening=web.fast_ratio)
+    on = hang(rig=rig, load=load)
+    left = remainder(strips=strips, torn=12, tension=max(on.tension_a, on.tension_b))
+    assert known.left.length_given_up == pytest.approx(left.length_given_up, rel=1e-6)
+    assert (known.left.whole_share, known.share, known.strength) == (pytest.approx(0.8), 0.2, 35e3)
+    assert known.tore_at == pytest.approx(strips.peak_pull[0], rel=1e-9)
+    signs = tear_signs(rig=rig, length_given_up=left.length_given_up, load=load, noticeable=Noticeable())
+    assert [s.after for s in known.signs.each] == pytest.approx([s.after for s in signs.each], rel=1e-9)
+    assert [s.times for s in known.signs.each] == pytest.approx([s.times for s in signs.each], rel=1e-6)
+    assert known.strip[3].number == f"{max(s.times for s in signs.each):.2f}"
+    assert known.strip[2].number == f"{left.strength_left / 1e3:.1f} kN"
 
 
 @pytest.mark.parametrize("control", CONTROLS, ids=lambda c: c.name)

@@ -93,6 +93,8 @@ def test_readings_are_those_of_the_models(height) -> None:
     mass = 0.048 + readings.rig.hung_mass * 100.0 / chord
     by_hand = mass * (2.0 * chord * 4.0 / (4.0 * alone.round_trip)) ** 2
     assert readings.answers.counted.tension == pytest.approx(by_hand, rel=1e-9)
+    # the sag to 10 cm of its own, the weight to 1 %, the distance to 0.5 %: our choice
+    assert readings.answers.sag.relative == pytest.approx(math.hypot(0.1 / state.sag, 0.01, 0.005), rel=1e-9)
     watch, rest = 2.0 * math.sqrt(2.0) * 0.1 / (4.0 * alone.round_trip), math.hypot(0.03, 0.01)
     assert readings.pluck.relative == pytest.approx(math.hypot(watch, rest), rel=1e-9)
     assert readings.relative[3] == pytest.approx(readings.pluck.relative, rel=1e-12)
@@ -105,6 +107,9 @@ def test_start_tells_the_lesson() -> None:
     assert answers.forgotten.tension < 0.5 * answers.true_alone
     assert answers.forgotten.tension + 5.0 * answers.forgotten.uncertainty < answers.true_alone
     assert abs(answers.counted.tension - answers.true_alone) < answers.counted.uncertainty
+    # 48 g/m of webbing, 62 g/m of backup over 100 m and eight times half a metre: 64.5 of 112.5 g/m swing unseen
+    said = made(starts(CONTROLS)).sentence
+    assert said.startswith(f"{100.0 * 62.0 * 1.04 / (48.0 + 62.0 * 1.04):.0f} % of what swings is the backup: forgotten")
 
 
 def test_trips_for_five_percent_are_where_the_curve_passes() -> None:
