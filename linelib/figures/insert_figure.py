@@ -50,6 +50,8 @@ class InsertFigure(PanelFigure):
 
     def draw(self, scene: Scene, frame: Frame, softened: Softened) -> None:
         """Set line, insert, person and backup."""
+        middle = 0.5 * (softened.begin + softened.end) / float(frame.line[0][-1])
+        self.side.nobody_at = 0.64 if middle < 0.3 else 0.78 if middle < 0.7 else 0.3  # clear of the insert's name
         self.show_fall(scene, frame)
         self._mark(frame, softened)
 

@@ -41,8 +41,11 @@ class Picture(Protocol):
 class Panel:
     """Sliders, readings and picture. A panel of its own fills in `compute` and `draw`.
 
-    Keyword arguments of `set` are the sliders' names, in the units of the screen.
+    Keyword arguments of `set` are the sliders' names, in the units of the screen. `refusal` opens what is said in the picture's
+    place where there is no answer.
     """
+
+    refusal = "This cannot be rigged or walked."
 
     def __init__(self, *, controls: Sequence[Control], visible: int, picture: Picture, size: tuple[int, int]) -> None:
         self.controls, self.picture = tuple(controls), picture
@@ -117,8 +120,8 @@ class Panel:
                 self.update()
 
     def _refuse(self, reason: str) -> None:
-        self._words = f"This cannot be rigged or walked. {reason}"
-        self.picture.refuse(f"This cannot be rigged or walked.\n{reason}")
+        self._words = f"{self.refusal} {reason}"
+        self.picture.refuse(f"{self.refusal}\n{reason}")
         self.frame.show(readings=[Reading("no reading", "–")] * 4, sentence=self._words, png=self.picture.png())
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:

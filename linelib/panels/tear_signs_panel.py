@@ -17,6 +17,8 @@ SHOWN = ((1e3, "mm", ".1f"), (1e2, "cm", ".1f"), (1e-3, "kN", ".2f"), (1e-3, "kN
 class TearSignsPanel(Panel):
     """Sliders, readings and picture of a line with strips torn at its lock; keyword arguments set the sliders."""
 
+    refusal = "No signs can be shown here."
+
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None
