@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -29,21 +31,21 @@ class SideNames:
         """Say nothing."""
         self.words[name].put("", 0.0, 0.0)
 
-    def on(self, name: str, share: float, curve: Line, chord: Line) -> None:
-        """On a curve that hangs under the anchors' straight line; where it does not fit between them, over both."""
-        if not self.between(name, share, curve, chord):
+    def on(self, name: str, share: float, curves: Sequence[Line], chord: Line) -> None:
+        """On curves that hang under the anchors' straight line; where it does not fit between them, over all."""
+        if not self.between(name, share, curves, chord):
             span = float(chord[0][-1])
             places = self._covered(name, share, span)
-            high = max(float(np.interp(places, *one).max()) for one in (curve, chord))
+            high = max(float(np.interp(places, *one).max()) for one in (*curves, chord))
             self.words[name].put(name, share * span, high + GAP * self.pixel[1])
 
-    def between(self, name: str, share: float, below: Line, above: Line) -> bool:
-        """On the curve `below`, if that is clear of the curve `above`; returns whether it is, else nothing is said."""
+    def between(self, name: str, share: float, below: Sequence[Line], above: Line) -> bool:
+        """On the curves `below`, if that is clear of the curve `above`; returns whether it is, else nothing is said."""
         span, word = float(above[0][-1]), self.words[name]
         places = self._covered(name, share, span)
-        low, high = float(np.interp(places, *below).max()), float(np.interp(places, *above).min())
-        room = high - low > (word.size(name)[1] + 2.0 * GAP) * self.pixel[1]
-        word.put(name if room else "", share * span, low + GAP * self.pixel[1])
+        low, high = max(float(np.interp(places, *one).max()) for one in below), float(np.interp(places, *above).min())
+        room = high - low > (word.size(name)[1] - GAP) * self.pixel[1]
+        word.put(name if room else "", share * span, low)
         return room
 
     def under(self, name: str, shares: tuple[float, ...], backup: Line, line: Line, tie_in: tuple[float, float]) -> None:

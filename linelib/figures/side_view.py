@@ -86,11 +86,11 @@ class SideView:
         self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
         self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
         self.places.crowded = parted is not None
-        self.places.on("nobody on it", self.nobody_at, alone, (x[[0, -1]], z[[0, -1]]))
+        self.places.on("nobody on it", self.nobody_at, (alone, standing or line), (x[[0, -1]], z[[0, -1]]))
         if standing is None:
             self.places.clear("standing")
         else:
-            self.places.between("standing", 0.4, standing, alone)
+            self.places.between("standing", 0.4, (standing,), alone)
         self.places.under("backup", (0.81, 0.19), backup, line, tie_in)
         insert = "soft insert" if soft_until > 0.0 else ""
         self.names["soft insert"].put(insert, 0.06 * float(x[-1]), float(z[0]) + 2.0 * lift)

@@ -36,7 +36,7 @@ class Traces:
     def show(self, *, time: Array, a: Array, b: Array, person: Array, at: int) -> None:
         """Series [s], [kN], (times,) each; `at` : the time the cursor stands at."""
         top = max(float(a.max()), float(b.max()), float(person.max()))
-        if any([self.time.take(float(time[-1])), self.force.take(1.28 * top)]):
+        if any([self.time.take(float(time[-1])), self.force.take(1.2 * top)]):
             self._fit()
         lift = 0.02 * self.force.value
         parts = zip(self.lines, self.dots, self.words, ("A", "B", "person"), (a, b, person), (1, -1, 1), strict=True)
