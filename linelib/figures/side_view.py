@@ -82,9 +82,6 @@ class SideView:
         self.leash.set_data([x[ring], tie_in[0]], [z[ring], tie_in[1]])
         self.tie_in.set_data([tie_in[0]], [tie_in[1]])
         self.anchors.set_data([x[0], x[-1]], [z[0], z[-1]])
-        lift = 0.03 * (self.below.value + self.above.value)
-        self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
-        self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
         self.places.crowded = parted is not None
         self.places.on("nobody on it", self.nobody_at, (alone, standing or line), (x[[0, -1]], z[[0, -1]]))
         if standing is None:
@@ -92,8 +89,14 @@ class SideView:
         else:
             self.places.between("standing", 0.4, (standing,), alone)
         self.places.under("backup", (0.81, 0.19), backup, line, tie_in)
-        insert = "soft insert" if soft_until > 0.0 else ""
-        self.names["soft insert"].put(insert, 0.06 * float(x[-1]), float(z[0]) + 2.0 * lift)
+        self._name_ends(x, z, soft_until > 0.0)
+
+    def _name_ends(self, x: Array, z: Array, soft: bool) -> None:
+        """The letters of the anchors, and the insert at A."""
+        lift = 0.06 * (self.below.value + self.above.value)
+        self.names["A"].put("A", float(x[0]), float(z[0]) + lift)
+        self.names["B"].put("B", float(x[-1]), float(z[-1]) + lift)
+        self.names["soft insert"].put("soft insert" if soft else "", 0.06 * float(x[-1]), float(z[0]) + lift)
 
     def _part(self, parted: tuple[float, float] | None, x: Array, z: Array) -> None:
         """Draw the bay where the backup has become the line, and crosses where the main line ends."""
