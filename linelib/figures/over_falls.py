@@ -75,7 +75,7 @@ class Anchor(OverFalls):
             bar.set_data(*(([i + 1, i + 1], [standing[i], highest[i]]) if i < count else ([], [])))
         for word, i in zip(self.words, (0, count - 1), strict=True):
             text = f"+{highest[i] - standing[i]:.1f}" if i or word is self.words[0] else ""
-            word.put(text, i + 1.0 if i else 0.6, float(standing[i]) - 0.03 * self.reach.value)
+            word.put(text, i + 1.0 if i else 0.4, float(standing[i]) - 0.03 * self.reach.value)
 
 
 class LeftOver:

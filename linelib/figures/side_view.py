@@ -66,7 +66,7 @@ class SideView:
         x, z = line
         low = min(float(z.min()), float(np.nanmin([*backup[1], 0.0])), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
-        fits = [self.span.take(float(x[-1])), self.below.take(-low * 1.2)]
+        fits = [self.span.take(float(x[-1])), self.below.take(-low * 1.3)]
         if any([*fits, self.above.take(max(high * 1.1, 1.9, -0.15 * low, 0.11 * self.below.value))]):  # names of the anchors
             self._fit()
         self.chord.set_data([x[0], x[-1]], [z[0], z[-1]])

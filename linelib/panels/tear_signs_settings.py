@@ -57,13 +57,13 @@ class Known:
         return (
             Reading("width that carries", f"{100 * self.left.whole_share:.0f} %"),
             Reading("first strip tore at", tore),
-            Reading("strength gone, at least", f"{100 * self.gone:.0f} %"),
+            Reading("strength lost, at least", f"{100 * self.lost:.0f} %"),
             Reading("clearest sign, times", f"{most.times:.2f}"),
         )
 
     @property
-    def gone(self) -> float:
-        """Share of the sound strength that is gone [-], if the rest sits evenly; seated unevenly, more is gone."""
+    def lost(self) -> float:
+        """Share of the sound strength that is lost [-], if the rest sits evenly; seated unevenly, more is lost."""
         return max(1.0 - self.left.strength_left / self.strength, 0.0)
 
     @property

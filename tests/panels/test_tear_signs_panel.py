@@ -86,10 +86,10 @@ def test_guess_is_a_dot_on_the_bar_of_the_sag(panel) -> None:
         panel.predict(-1)
 
 
-def test_strength_gone_is_what_the_torn_width_had_and_nothing_reads_like_a_reserve(panel) -> None:
+def test_strength_lost_is_what_the_torn_width_had_and_nothing_reads_like_a_reserve(panel) -> None:
     panel.set(**{**START, "torn": 45})
-    assert panel.known.gone == pytest.approx(0.45)
-    assert panel.known.strip[2] == ("strength gone, at least", "45 %")
+    assert panel.known.lost == pytest.approx(0.45)
+    assert panel.known.strip[2] == ("strength lost, at least", "45 %")
     assert not any(word in panel.words for word in ("holds at most", "left over", "reserve"))
     panel.set(**{**START, "torn": 0})
     assert panel.known.strip[2].number == "0 %"
