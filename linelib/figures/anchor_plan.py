@@ -119,5 +119,5 @@ class AnchorPlan:
         start = min(plan.point[0] + gap, self.right - LABEL * self.pixel)
         self.pull_word.put(f"{plan.pull:.1f} kN", start, max(tip[1], plan.point[1]) + 0.7 * gap)
         low = min(tip[1], plan.point[1]) - 1.4 * gap
-        self.backup_word.put("backup", min(tip[0] + 1.8 * gap, self.right), low)
+        self.backup_word.put("backup", min(tip[0] + 2.6 * gap, self.right), low)
         self.note.put(plan.note, self.axes.get_xlim()[0], self.axes.get_ylim()[1] + 20.0 * self.pixel)

@@ -70,7 +70,7 @@ class AnswerRows:
         for word, text, y in zip(self.words, said, PLACES, strict=True):
             word.put(text, 1.03 * self.reach.value, y)
         self.guess.set_data(*(([], []) if guess is None else ([guess], [forgotten])))
-        self.key.put("" if guess is None else "○ your guess", 1.03 * self.reach.value, -0.75)
+        self.key.put("" if guess is None else "○ your guess", 1.08 * self.reach.value, -0.75)
 
     def _answer(self, role: Role) -> tuple[Any, Any]:
         """A band and the mark in its middle."""

@@ -50,10 +50,12 @@ class InsertFigure(PanelFigure):
 
     def draw(self, scene: Scene, frame: Frame, softened: Softened) -> None:
         """Set line, insert, person and backup."""
+        middle = 0.5 * (softened.begin + softened.end) / float(frame.line[0][-1])
+        self.side.nobody_at = 0.64 if middle < 0.3 else 0.78 if middle < 0.7 else 0.3  # clear of the insert's name
         self.show_fall(scene, frame)
-        self._mark(frame, softened)
+        self._mark(frame, softened, scene.lowest[0] if scene.lowest else 0.0)
 
-    def _mark(self, frame: Frame, softened: Softened) -> None:
+    def _mark(self, frame: Frame, softened: Softened, lowest: float) -> None:
         """The insert in the side view, and the plain rig's lowest tie-in in the close-up."""
         x, z = frame.line
         there = softened.end > softened.begin
@@ -70,5 +72,7 @@ class InsertFigure(PanelFigure):
         left, right = self.close.axes.get_xlim()
         self.plain.set_visible(there)
         self.plain.set_data([left, right], [-softened.plain_lowest] * 2)
-        height = -softened.plain_lowest + 0.012 * self.close.tall.value
+        clear = lowest - softened.plain_lowest > 0.06 * self.close.tall.value  # of this fall's own: then under the line
+        self.plain_word.up = 1.0 if clear else 0.0
+        height = -softened.plain_lowest + (-0.006 if clear else 0.012) * self.close.tall.value
         self.plain_word.put(f"plain {softened.plain_lowest:.1f}" if there else "", left, height)

@@ -65,7 +65,7 @@ class Anchor(OverFalls):
         super().__init__(canvas, box, "anchor [kN]", r.carries)
         self.bars = [canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=1.4)[0]) for _ in range(MOST)]
         self.ground = canvas.moving(self.axes.plot([], [], color=r.ink, linestyle="none", marker="_", markersize=11)[0])
-        self.words = [Word(canvas, self.axes, colour=r.ink, across="center", up="top") for _ in range(2)]
+        self.words = [Word(canvas, self.axes, colour=r.ink, across=side, up="top") for side in ("left", "center")]
 
     def show_standing(self, *, highest: Array, standing: Array) -> None:
         """Tensions [kN], (falls,): what the increase is counted from."""
@@ -75,7 +75,7 @@ class Anchor(OverFalls):
             bar.set_data(*(([i + 1, i + 1], [standing[i], highest[i]]) if i < count else ([], [])))
         for word, i in zip(self.words, (0, count - 1), strict=True):
             text = f"+{highest[i] - standing[i]:.1f}" if i or word is self.words[0] else ""
-            word.put(text, i + 1.0, float(standing[i]) - 0.03 * self.reach.value)
+            word.put(text, i + 1.0 if i else 0.4, float(standing[i]) - 0.03 * self.reach.value)
 
 
 class LeftOver:

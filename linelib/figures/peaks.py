@@ -17,7 +17,7 @@ class Peaks:
         self, canvas: Canvas, box: tuple[float, float, float, float], rows: Sequence[tuple[str, Role]], key: str
     ) -> None:
         r, self.canvas = canvas.roles, canvas
-        self.axes = canvas.axes(*box)
+        self.axes, self.width = canvas.axes(*box), box[2]
         self.reach = Reach(10.0)
         self.places = [len(rows) - 1.0 - i for i in range(len(rows))]
         self.axes.set_yticks(self.places, [name for name, _ in rows], fontsize=TEXT, color=r.ink)
@@ -45,8 +45,14 @@ class Peaks:
             notch.set_visible(before is not None)
             if before is not None:
                 notch.set_data([before, before], [y - 0.38, y + 0.38])
-            word.put(f"{high:.1f}", high + 0.015 * self.reach.value, y)
+            word.put(f"{high:.1f}", self._beside(word, high, before), y)
         self.guess.set_data(*(([], []) if guess is None else ([guess], [self.places[0]])))
+
+    def _beside(self, word: Word, high: float, notch: float | None) -> float:
+        """Right of the bar; right of the notch, too, where that would cross the number."""
+        pixel = self.reach.value / self.width
+        end = high + (word.size(f"{high:.1f}")[0] + 10.0) * pixel
+        return (notch if notch is not None and high < notch + 4.0 * pixel and notch < end else high) + 6.0 * pixel
 
     def _fit(self) -> None:
         self.axes.set_xlim(0.0, self.reach.value)

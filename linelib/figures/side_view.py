@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from linelib.figures.canvas import Canvas
 from linelib.figures.limits import Reach
 from linelib.figures.roles import SMALL
+from linelib.figures.side_names import Line, SideNames
 from linelib.figures.word import Word
 
 Array = NDArray[np.float64]
@@ -39,23 +40,24 @@ class SideView:
         self.names = {
             "A": Word(canvas, self.axes, colour=r.side_a.colour, bold=True),
             "B": Word(canvas, self.axes, colour=r.side_b.colour, across="right", bold=True),
-            "nobody on it": Word(canvas, self.axes, colour=r.faint, across="center"),
-            "standing": Word(canvas, self.axes, colour=r.faint, across="center"),
+            "nobody on it": Word(canvas, self.axes, colour=r.ink, across="center"),
+            "standing": Word(canvas, self.axes, colour=r.ink, across="center"),
             "backup": Word(canvas, self.axes, colour=r.backup.colour, across="center", up="top"),
             "thick: backup": Word(canvas, self.axes, colour=r.backup.colour, bold=True),
             "soft insert": Word(canvas, self.axes, colour=r.side_a.colour),
         }
+        self.places, self.nobody_at = SideNames(self.names), 0.64  # of the span
         self._fit()
 
     def show(
         self,
         *,
-        line: tuple[Array, Array],
+        line: Line,
         ring: int,
         tie_in: tuple[float, float],
-        standing: tuple[Array, Array] | None,
-        alone: tuple[Array, Array],
-        backup: tuple[Array, Array],
+        standing: Line | None,
+        alone: Line,
+        backup: Line,
         soft_until: float,
         parted: tuple[float, float] | None = None,
     ) -> None:
@@ -64,7 +66,8 @@ class SideView:
         x, z = line
         low = min(float(z.min()), float(np.nanmin([*backup[1], 0.0])), tie_in[1])
         high = max(float(z.max()), tie_in[1], 0.0)
-        if any([self.span.take(float(x[-1])), self.below.take(-low * 1.2), self.above.take(max(high * 1.1, 1.9, -0.15 * low))]):
+        fits = [self.span.take(float(x[-1])), self.below.take(-low * 1.3)]
+        if any([*fits, self.above.take(max(high * 1.1, 1.9, -0.15 * low, 0.11 * self.below.value))]):  # names of the anchors
             self._fit()
         self.chord.set_data([x[0], x[-1]], [z[0], z[-1]])
         self.backup.set_data(*backup)
@@ -79,21 +82,21 @@ class SideView:
         self.leash.set_data([x[ring], tie_in[0]], [z[ring], tie_in[1]])
         self.tie_in.set_data([tie_in[0]], [tie_in[1]])
         self.anchors.set_data([x[0], x[-1]], [z[0], z[-1]])
-        lift = 0.03 * (self.below.value + self.above.value)
-        self.names["A"].put("A", float(x[0]), float(z[0]) + 2.0 * lift)
-        self.names["B"].put("B", float(x[-1]), float(z[-1]) + 2.0 * lift)
-        self._put("nobody on it", 0.64, alone, lift)
-        room = standing and np.interp(0.4 * x[-1], *alone) - np.interp(0.4 * x[-1], *standing) > 5.0 * lift
-        self._put("standing", 0.4, standing if room else None, lift)
-        self._name_backup(backup, x, lift)
-        insert = "soft insert" if soft_until > 0.0 else ""
-        self.names["soft insert"].put(insert, 0.06 * float(x[-1]), float(z[0]) + 2.0 * lift)
+        self.places.crowded = parted is not None
+        self.places.on("nobody on it", self.nobody_at, (alone, standing or line), (x[[0, -1]], z[[0, -1]]))
+        if standing is None:
+            self.places.clear("standing")
+        else:
+            self.places.between("standing", 0.4, (standing,), alone)
+        self.places.under("backup", (0.81, 0.19), backup, line, tie_in)
+        self._name_ends(x, z, soft_until > 0.0)
 
-    def _name_backup(self, backup: tuple[Array, Array], x: Array, lift: float) -> None:
-        near = (np.abs(backup[0] - 0.81 * x[-1]) < 0.08 * x[-1]) & np.isfinite(backup[1])
-        self.names["backup"].set_visible(bool(near.any()))
-        if near.any():
-            self.names["backup"].put("backup", 0.81 * float(x[-1]), float(backup[1][near].min()) - 0.5 * lift)
+    def _name_ends(self, x: Array, z: Array, soft: bool) -> None:
+        """The letters of the anchors, and the insert at A."""
+        lift = 0.06 * (self.below.value + self.above.value)
+        self.names["A"].put("A", float(x[0]), float(z[0]) + lift)
+        self.names["B"].put("B", float(x[-1]), float(z[-1]) + lift)
+        self.names["soft insert"].put("soft insert" if soft else "", 0.06 * float(x[-1]), float(z[0]) + lift)
 
     def _part(self, parted: tuple[float, float] | None, x: Array, z: Array) -> None:
         """Draw the bay where the backup has become the line, and crosses where the main line ends."""
@@ -106,18 +109,13 @@ class SideView:
             above = float(z[0]) + 0.05 * (self.below.value + self.above.value)
             self.names["thick: backup"].put("thick: backup", 0.08 * float(x[-1]), above)
 
-    def _put(self, name: str, share: float, curve: tuple[Array, Array] | None, lift: float) -> None:
-        word = self.names[name]
-        word.set_visible(curve is not None)
-        if curve is not None:
-            at = float(curve[0][-1]) * share
-            word.put(name, at, float(np.interp(at, curve[0], curve[1])) + lift)
-
     def _fit(self) -> None:
         self.axes.set_xlim(-0.01 * self.span.value, 1.01 * self.span.value)
         self.axes.set_ylim(-self.below.value, self.above.value)
         per_metre_x = self.box[2] / (1.02 * self.span.value)
         per_metre_z = self.box[3] / (self.below.value + self.above.value)
+        pixel = (1.0 / per_metre_x, 1.0 / per_metre_z)
+        self.places.fit(pixel=pixel, floor=-self.below.value, reach=self.span.value)
         times = per_metre_z / per_metre_x
         self.scale.set_text(f"lengths in m, heights drawn {times:.1f} times as large")
         self.canvas.still_changed()

@@ -91,7 +91,7 @@ class TearSignsFigure(KeptFigure):
         self.torn.set_data(*lines(66.0, 222.0, slice(0, gone)))
         self.ends.set_data([50.0 + 5.0 * ((7 * i) % 5) for i in range(gone)], y[:gone])
         self.big.set_text(f"{100 * (1 - torn):.0f} %")
-        self.side.put("still carries", 112.0, 62.0)
+        self.side.put("still carries", 126.0, 62.0)
 
     def _bars(self) -> None:
         r, moving = self.canvas.roles, self.canvas.moving
@@ -108,7 +108,8 @@ class TearSignsFigure(KeptFigure):
         for bar in self.bars:
             self.axes.add_patch(bar)
         self.words = [Word(self.canvas, self.axes, colour=r.ink, across="right", up="center") for _ in NAMES]
-        self.line = moving(self.axes.plot([], [], **r.limit.line(linewidth=2.4))[0])
+        self.edge = moving(self.axes.plot([], [], color=r.paper, linewidth=6.5, solid_capstyle="butt")[0])
+        self.line = moving(self.axes.plot([], [], **r.limit.line(linewidth=2.4, solid_capstyle="butt"))[0])
         self.question = Word(self.canvas, self.axes, colour=r.ink, up="center")
         self.regions = [Word(self.canvas, self.axes, colour=r.ink, across=side, up="center") for side in ("right", "left")]
         self.halo = moving(self.axes.plot([], [], "o", color=r.paper, markersize=14)[0])
@@ -117,8 +118,9 @@ class TearSignsFigure(KeptFigure):
 
     def _fit(self) -> None:
         self.axes.set_xlim(0.0, self.reach.value)
-        ends = [y + e for y in self.places[:-1] for e in (-0.5 * TALL - 0.04, 0.5 * TALL + 0.01, np.nan)]
-        self.line.set_data([1.0] * len(ends), ends)
+        ends = [y + e for y in self.places[:-1] for e in (-0.5 * TALL - 0.05, 0.5 * TALL, np.nan)]
+        for stroke in (self.edge, self.line):  # the edge keeps it apart from a filled bar
+            stroke.set_data([1.0] * len(ends), ends)
         pixel = self.reach.value / BOX[2]
         self.question.put("?  wind, distance, talk decide", 3 * pixel, self.places[-1])
         top = len(NAMES) + 0.82

@@ -85,8 +85,6 @@ class TightnessFigure(KeptFigure):
             soft_until=0.0,
         )
         lift = 0.03 * (self.side.below.value + self.side.above.value)
-        nobody = self.side.names["nobody on it"]
-        nobody.put(nobody.text, nobody.place[0], nobody.place[1] + 0.13 * abs(fall))  # clear of a steep line
         self.sag.set_data([ring, ring], [scene.chord_height, scene.chord_height - scene.sag])
         self.sag_word.put(f"sag {scene.sag:.2f} m", ring - 0.01 * span, scene.chord_height + lift + 0.25 * max(fall, 0.0))
         self.weight.put(scene.weight, ring + 0.035 * self.side.span.value, hung[1])

@@ -26,8 +26,8 @@ class Traces:
         self.lines = [canvas.moving(self.axes.plot([], [], **role.line())[0]) for _, role in parts]
         self.dots = [canvas.moving(self.axes.plot([], [], **role.dot(size=7))[0]) for _, role in parts]
         self.words = [
-            Word(canvas, self.axes, colour=role.colour, bold=True, up=place, across="center")
-            for (_, role), place in zip(parts, ("bottom", "top", "bottom"), strict=True)
+            Word(canvas, self.axes, colour=role.colour, bold=True, across=side)
+            for (_, role), side in zip(parts, ("right", "left", "center"), strict=True)
         ]
         self.clock = Word(canvas, self.axes, colour=r.ink, up="top")
         self.cursor = canvas.moving(self.axes.plot([], [], color=r.ink, linewidth=1.0)[0])
@@ -36,15 +36,15 @@ class Traces:
     def show(self, *, time: Array, a: Array, b: Array, person: Array, at: int) -> None:
         """Series [s], [kN], (times,) each; `at` : the time the cursor stands at."""
         top = max(float(a.max()), float(b.max()), float(person.max()))
-        if any([self.time.take(float(time[-1])), self.force.take(1.12 * top)]):
+        if any([self.time.take(float(time[-1])), self.force.take(1.2 * top)]):
             self._fit()
         lift = 0.02 * self.force.value
-        parts = zip(self.lines, self.dots, self.words, ("A", "B", "person"), (a, b, person), (1, -1, 1), strict=True)
-        for line, dot, word, name, values, side in parts:
+        parts = zip(self.lines, self.dots, self.words, ("A ", " B", "person"), (a, b, person), strict=True)
+        for line, dot, word, name, values in parts:
             line.set_data(time, values)
             dot.set_data([time[at]], [values[at]])
             peak = int(np.argmax(values))
-            word.put(name, float(time[peak]), float(values[peak]) + side * lift)
+            word.put(name, float(time[peak]), float(values[peak]) + lift)
         self.cursor.set_data([time[at], time[at]], [0.0, self.force.value])
         self.clock.put(f"{time[at]:.2f} s", float(time[at]) + 0.01 * self.time.value, self.force.value)
 

@@ -38,6 +38,11 @@ class Word(Artist):
         """Say `text` at (x, y); '' says nothing."""
         self.text, self.place = text, (x, y)
 
+    def size(self, text: str) -> tuple[int, int]:
+        """Width and height of a text [screen pixels]."""
+        ascent, descent = self._font.getmetrics()
+        return int(np.ceil(self._font.getlength(text))) + 1, ascent + descent
+
     def draw(self, renderer: Any) -> None:
         """Put the kept image of the text where it belongs."""
         if not self.text or not self.get_visible() or self.axes is None:
@@ -55,11 +60,10 @@ class Word(Artist):
 
     def _render(self) -> NDArray[np.uint8]:
         """The text as an image, straight from the font; its height is that of a line, so that nothing jumps."""
-        ascent, descent = self._font.getmetrics()
-        width = int(np.ceil(self._font.getlength(self.text))) + 1
-        mask = Image.new("L", (width, ascent + descent), 0)
+        width, height = self.size(self.text)
+        mask = Image.new("L", (width, height), 0)
         ImageDraw.Draw(mask).text((0, 0), self.text, font=self._font, fill=255)
-        pixels = np.zeros((ascent + descent, width, 4), np.uint8)
+        pixels = np.zeros((height, width, 4), np.uint8)
         pixels[..., :3] = np.round(255.0 * np.array(to_rgb(self.colour)))
         pixels[..., 3] = np.asarray(mask)
         return pixels

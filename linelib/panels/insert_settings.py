@@ -111,12 +111,13 @@ def _move(now: float, before: float) -> str:
 def _cost(values: Mapping[str, Value], rig: Rig, found: Fall, plain: Falls) -> str:
     """What the lower number is paid with."""
     deeper, sags = found.lowest_point - float(plain.lowest_point[0]), found.standing_sag - float(plain.standing_sag[0])
+    sag = "as much" if abs(sags) < 0.05 else f"{abs(sags):.1f} m {'more' if sags > 0.0 else 'less'}"
     drop = "as deep" if abs(deeper) < 0.05 else f"{abs(deeper):.1f} m {'deeper' if deeper > 0.0 else 'less deep'}"
     if rig.pretension is not None and values["held"] == HELD[1]:
         tight = f"{rig.pretension / 1e3:.1f} kN of pretension instead of {float(values['pretension']):.1f}"
         return f"The price: {tight}; the fall goes {drop}."
     person = _move(found.peak_leash_force, float(plain.peak_leash_force[0]))
-    return f"The price: the fall goes {drop}, the line sags {sags:.1f} m more. Person: {person} kN."
+    return f"The price: the fall goes {drop}, the line sags {sag}. Person: {person} kN."
 
 
 def pace_in_words(*, fast: LossLoop, slow: LossLoop, period: float, peak: float, slow_peak: float) -> str:

@@ -9,6 +9,7 @@ from typing import Any, Protocol, Self
 from linelib.cautions import CAUTION
 from linelib.checks import number, one_of
 from linelib.panels.controls import Control, Slider, Value, starts
+from linelib.panels.echo import Echoes, clean
 from linelib.panels.frame import Frame, Reading, Sheet
 
 
@@ -41,8 +42,11 @@ class Picture(Protocol):
 class Panel:
     """Sliders, readings and picture. A panel of its own fills in `compute` and `draw`.
 
-    Keyword arguments of `set` are the sliders' names, in the units of the screen.
+    Keyword arguments of `set` are the sliders' names, in the units of the screen. `refusal` opens what is said in the picture's
+    place where there is no answer.
     """
+
+    refusal = "This cannot be rigged or walked."
 
     def __init__(self, *, controls: Sequence[Control], visible: int, picture: Picture, size: tuple[int, int]) -> None:
         self.controls, self.picture = tuple(controls), picture
@@ -50,6 +54,7 @@ class Panel:
         self.last_moved = self.controls[0].name
         self.frame = Frame(controls=controls, visible=visible, size=size)
         self._words, self._quiet, self._ready = "", False, False
+        self._echoes = Echoes()
         self.one_at_a_time = threading.RLock()  # a kernel may hand messages of the page to several threads
         for name, widget in self.frame.inputs.items():
             widget.observe(lambda change, name=name: self._moved(name, change["new"]), "value")
@@ -77,10 +82,7 @@ class Panel:
                 value = one_of(name, value, tuple(control.options.values()))
             self.values[name], self.last_moved = value, name
         with self.one_at_a_time:
-            self._quiet = True
-            for name in values:
-                self.frame.inputs[name].value = self.values[name]
-            self._quiet = False
+            self._tell(*values)
             self.update()
         return self
 
@@ -117,14 +119,31 @@ class Panel:
 
     def _moved(self, name: str, value: Value) -> None:
         with self.one_at_a_time:
-            if not self._quiet:
-                self.values[name], self.last_moved = value, name
+            if self._quiet:
+                return
+            echo = self._echoes.heard(name, value)
+            if clean(value) == clean(self.values[name]):
+                return
+            if echo:
+                self._tell(name)  # the page shows an older value: again what holds
+            else:
+                self.values[name], self.last_moved = clean(value), name
                 self.update()
 
+    def _tell(self, *names: str) -> None:
+        """Send values to the page."""
+        self._quiet = True
+        for name in names:
+            self._echoes.tell(name, self.values[name])
+            self.frame.inputs[name].value = self.values[name]
+        self._quiet = False
+
     def _refuse(self, reason: str) -> None:
-        self._words = f"This cannot be rigged or walked. {reason}"
-        self.picture.refuse(f"This cannot be rigged or walked.\n{reason}")
+        self._words = f"{self.refusal} {reason}"
+        self.picture.refuse(f"{self.refusal}\n{reason}")
         self.frame.show(readings=[Reading("no reading", "–")] * 4, sentence=self._words, png=self.picture.png())
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        for name, value in self.values.items():
+            self._echoes.tell(name, value)
         return self.frame.bundle(png=self.frame.picture.value, words=self.words)

@@ -29,6 +29,8 @@ from linelib.tables import webbings
 class SeatingPanel(Panel):
     """Sliders, readings and picture of webbing in a lock; keyword arguments set the sliders (screen units)."""
 
+    refusal = "No strength can be given here."
+
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None

@@ -164,8 +164,8 @@ def _sentence(case: Case, one: Outcome) -> str:
         return f"{length}, {after}{highest} tears it through: the pull stays on, nothing stops it. {RESEAT}"
     if one.now.torn:
         torn = f"{100 * (1 - one.now.whole_share):.0f} % of the width"
-        rest = f"the rest holds at most {one.now.strength_left / 1e3:.1f} kN"
-        return f"{length}, {highest} tore {torn}, and {rest}. That it held proves nothing about the next time. {RESEAT}"
+        lost = f"{100 * (1 - one.now.strength_left / case.seated.webbing.breaking_strength):.0f} % of the strength is lost"
+        return f"{length}, {highest} tore {torn}, and {lost}. That it held proves nothing about the next time. {RESEAT}"
     lost, idle = f"{100 * (1 - one.left):.0f}", f"{100 * (1 - one.first.carrying_share):.0f}"
     if lost == "0":
         return "Square and flat: all strips carry alike. Look at the webbing in every lock before it is loaded."

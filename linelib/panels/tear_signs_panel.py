@@ -11,11 +11,13 @@ from linelib.panels.panel import Panel
 from linelib.panels.tear_signs_settings import VISIBLE, Known, known_of, tear_signs_controls
 from linelib.tables import webbings
 
-SHOWN = ((1e3, "mm", ".1f"), (1e2, "cm", ".1f"), (1e-3, "kN", ".2f"), (1e-3, "kN", ".2f"), (1e3, "ms", ".0f"))
+SHOWN = ((1e3, "mm", ".1f"), (1e2, "cm", ".1f"), (1e-3, "kN", ".2f"), (1e-3, "kN", ".2f"), (1e3, "ms", ".1f"))
 
 
 class TearSignsPanel(Panel):
     """Sliders, readings and picture of a line with strips torn at its lock; keyword arguments set the sliders."""
+
+    refusal = "No signs can be shown here."
 
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
@@ -53,5 +55,11 @@ class TearSignsPanel(Panel):
 
 def _row(sign: Sign, factor: float, unit: str, digits: str) -> Row:
     """One bar and its numbers in words."""
-    change = f"{format(factor * sign.change, '+' + digits)} {unit}"
+    size, least = format(factor * abs(sign.change), digits), format(0.0, digits)
+    if sign.change == 0.0:
+        change = "no change"
+    elif size == least:
+        change = f"under {least[:-1]}1 {unit}"
+    else:
+        change = f"{'+' if sign.change > 0.0 else '−'}{size} {unit}"
     return Row(times=sign.times, words=f"{change}, noticed from {factor * sign.threshold:g}")

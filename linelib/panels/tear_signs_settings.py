@@ -55,11 +55,16 @@ class Known:
         tore = "–" if self.tore_at is None else f"{self.tore_at / 1e3:.1f} kN"
         most = max(self.signs.each, key=lambda sign: sign.times)
         return (
-            Reading("still carries", f"{100 * self.left.whole_share:.0f} %"),
-            Reading("a pull that tears it", tore),
-            Reading("rest holds at most", f"{self.left.strength_left / 1e3:.1f} kN"),
+            Reading("width that carries", f"{100 * self.left.whole_share:.0f} %"),
+            Reading("first strip tore at", tore),
+            Reading("strength lost, at least", f"{100 * self.lost:.0f} %"),
             Reading("clearest sign, times", f"{most.times:.2f}"),
         )
+
+    @property
+    def lost(self) -> float:
+        """Share of the sound strength that is lost [-], if the rest sits evenly; seated unevenly, more is lost."""
+        return max(1.0 - self.left.strength_left / self.strength, 0.0)
 
     @property
     def sentence(self) -> str:
@@ -71,7 +76,7 @@ class Known:
             who = " and ".join(names) or "only what nobody may do, a pluck,"
             first = f"{gone}; {who} could tell, if measured before."
         elif self.tore_at is None:
-            return f"{gone}; with a third torn a crew can see just the same. {act_for(state=NOTHING)}"
+            return f"{gone}; with a third torn a crew may see no more than now. {act_for(state=NOTHING)}"
         else:
             first = f"{gone}; no sign reaches what can be noticed. That proves nothing."
         return f"{first} Unknown noise: {act_for(state=NOISE)}"
@@ -89,15 +94,27 @@ def known_of(values: Mapping[str, Value], controls: Sequence[Control], table: Ma
     strips = Seated(webbing=web, seating=seating, sharing_length=si["sharing"]).strips
     torn, load = round(share * STRIPS), si["mass"] * GRAVITY
     tore_at = float(strips.peak_pull[0]) if torn else None
+    on = hang(rig=rig, load=load)
+    standing = max(on.tension_a, on.tension_b)
     if tore_at is not None:
+        _tears_in_a_fall(tore_at, standing)
         after = tear(strips=strips, loads=[tore_at * (1.0 + 1e-9)])[0]
         if not after.held or after.torn != torn:
             raise ValueError(
                 f"The first strips tear at {tore_at / 1e3:.1f} kN, and what is left cannot hold that: it tears through.\n"
                 "Then there is no time for any sign. The backup has to hold."
             )
-    on = hang(rig=rig, load=load)
-    left = remainder(strips=strips, torn=torn, tension=max(on.tension_a, on.tension_b))
+    left = remainder(strips=strips, torn=torn, tension=standing)
     limits = Noticeable(length=si["see_length"], sag=si["see_sag"], tension=si["see_tension"], round_trip=si["see_time"])
     signs = tear_signs(rig=rig, length_given_up=left.length_given_up, load=load, noticeable=limits)
     return Known(share=share, strength=web.breaking_strength, tore_at=tore_at, left=left, signs=signs)
+
+
+def _tears_in_a_fall(tore_at: float, standing: float) -> None:
+    """Raises: ValueError when the tight part tears [N] while somebody only stands on the line, which pulls so much [N]."""
+    if tore_at <= standing:
+        raise ValueError(
+            f"So narrow a tight part tears at {tore_at / 1e3:.1f} kN, and the line pulls with {standing / 1e3:.1f} kN\n"
+            "while somebody only stands on it: torn before any fall, so nobody has measured it whole.\n"
+            "Bad seating is a fault: load off, seat it square."
+        )

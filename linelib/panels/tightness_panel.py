@@ -19,6 +19,8 @@ from linelib.tables import webbings
 class TightnessPanel(Panel):
     """Sliders, readings and picture of one line measured in two ways; keyword arguments set the sliders (screen units)."""
 
+    refusal = "Nothing can be measured here."
+
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self.guess: float | None = None

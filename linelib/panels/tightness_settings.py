@@ -29,7 +29,7 @@ NEVER = "Nobody plucks or loads a line they doubt."
 def tightness_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
     """True pretension, length, known weight, round trips, which mass is counted; then the folded ones."""
     names = {f"{i} · {webbing.name}": key for i, (key, webbing) in enumerate(table.items(), 1)}
-    masses = {"webbing only, backup forgotten": FORGOTTEN, "webbing and backup": COUNTED}
+    masses = {"backup forgotten": FORGOTTEN, "webbing and backup": COUNTED}
     return (
         Slider(name="pretension", words="true pretension", unit="kN", low=1, high=10, step=0.1, start=3, si=1e3),
         Slider(name="length", words="line length", unit="m", low=40, high=200, step=1, start=100, digits=0),

@@ -23,6 +23,8 @@ from linelib.tables import webbings
 class WeakestLinkPanel(Panel):
     """Sliders, readings and picture of strength by place; keyword arguments set the sliders (screen units)."""
 
+    refusal = "No weakest link can be named here."
+
     def __init__(self, **values: Value) -> None:
         self.table = webbings()
         self._limit: float | None = None

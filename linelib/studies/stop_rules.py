@@ -8,7 +8,7 @@ from linelib.checks import one_of
 
 NOISE, CHANGE, NOTHING, NO_CAUSE = "unknown noise", "change seen", "nothing noticed", "nothing found"
 STATES = (NOISE, CHANGE, NOTHING, NO_CAUSE)
-NEVER = "Nobody pulls, plucks or bounces on a suspect line."
+NEVER = "Nobody pulls, plucks, loads or bounces on a suspect line."
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -130,7 +130,7 @@ def test_order_of_acts() -> None:
     assert places == sorted(places) == list(range(6))
     assert all(step.why for step in ACTS)
     assert order_text().splitlines()[3].startswith("4. take the load off with independent tackle:")
-    assert NEVER == "Nobody pulls, plucks or bounces on a suspect line."
+    assert NEVER == "Nobody pulls, plucks, loads or bounces on a suspect line."
 
 
 @pytest.mark.parametrize("state", STATES)

@@ -199,7 +199,7 @@ def test_guess_refusals_and_recovery(panel) -> None:
         panel.set(mass="guessed")
     panel.values["pretension"] = 0.01  # 10 N: as if a slider went that far
     panel.update()
-    assert panel.words.startswith("This cannot be rigged or walked. pretension = 10.0 is not possible; allowed: at least")
+    assert panel.words.startswith("Nothing can be measured here. pretension = 10.0 is not possible; allowed: at least")
     assert panel.figure.reason.get_visible()
     assert bytes(panel.set(**starts(CONTROLS)).static().png) == plain
     assert not panel.figure.reason.get_visible()

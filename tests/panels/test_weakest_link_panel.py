@@ -191,7 +191,7 @@ def test_refusals_say_why_and_the_next_move_recovers(panel) -> None:
         panel.look_at("elsewhere")
     panel.values["pretension"] = 0.01  # 10 N: as if a slider went that far
     panel.update()
-    assert panel.words.startswith("This cannot be rigged or walked.")
+    assert panel.words.startswith("No weakest link can be named here.")
     assert panel.figure.reason.get_visible()
     panel.set(pretension=3.0)
     assert not panel.figure.reason.get_visible()
