@@ -21,10 +21,6 @@ WRONG = [
     *(("bay", v) for v in (-1, 0.5, 1001, math.nan, None, *NO_NUMBER)),
     *(("time", v) for v in (-0.1, 20.1, *NO_NUMBER)),
     *(("tension", v) for v in (0.0, -1.0, 1e7, *NO_NUMBER)),
-    *(("tears", v) for v in ("now", 3.0, None, (0.1,), Tear(tension=5e3, length=0.1))),
-]
-WRONG_TEARS = [("tension", v) for v in (0.0, -1.0, 1e7, None, *NO_NUMBER)] + [
-    ("length", v) for v in (0.0, -0.1, 10.1, None, *NO_NUMBER)
 ]
 TEAR = (Tear(tension=6e3, length=0.02),)
 
@@ -33,14 +29,8 @@ TEAR = (Tear(tension=6e3, length=0.02),)
 def test_arguments_of_a_failure(name, value):
     head, _ = refused(lambda: Failure(**{"bay": 0, "time": 1.0, "tension": 9e3, name: value}))
     assert name in head
-    if not isinstance(value, (list, tuple, type)):
+    if not isinstance(value, (list, type)):
         assert shown(value) in head
-
-
-@pytest.mark.parametrize(("name", "value"), WRONG_TEARS)
-def test_arguments_of_a_tear(name, value):
-    head, _ = refused(lambda: Tear(**{"tension": 5e3, "length": 0.1, name: value}))
-    assert name in head
 
 
 def setup_of(rig=BACKED, **failure):

@@ -10,7 +10,7 @@ from dataclasses import MISSING, fields, is_dataclass, replace
 import pytest
 
 import linelib
-from linelib import Backup, Failure, Leash, Rig, Segment, Setup, Walker, Webbing
+from linelib import Backup, Failure, Leash, Rig, Segment, Setup, Tear, Walker, Webbing
 from tests.house.refusals import NO_NUMBER, refused, shown
 from tests.setups import HMPE, one_webbing, reference_setup
 
@@ -18,6 +18,7 @@ TABLE = replace(HMPE, stiffness=None, strain=(0.0, 0.01, 0.03), tension=(0.0, 1e
 RIG = one_webbing()
 BACKUP = Backup(webbing=HMPE)
 SETUP = reference_setup()
+TEAR = Tear(tension=5e3, length=0.1)
 FAILURE = Failure(bay=1, time=1.0, tension=9e3)
 
 # whole thing, field: numbers just outside; None added where a number must be there
@@ -46,6 +47,8 @@ NUMBERS = [
     (SETUP.walker, "position", [0.0, 1.0, -0.5, 1.5]),
     (SETUP, "air_density", [-0.1, 2.1]),
     (SETUP, "drag_coefficient", [-0.1, 3.1]),
+    (TEAR, "tension", [0.0, -5e3, 2e6]),
+    (TEAR, "length", [0.0, -0.1, 10.1]),
     (FAILURE, "bay", [-1, 0.5, 1001]),
     (FAILURE, "time", [-0.1, 21.0]),
     (FAILURE, "tension", [0.0, -5e3, 2e6]),
@@ -65,6 +68,7 @@ PARTS = [
     (SETUP, "rig", [None, "rig", HMPE]),
     (SETUP, "leash", [None, 1.5, "long"]),
     (SETUP, "walker", [None, 80.0, "somebody"]),
+    (FAILURE, "tears", ["now", 3.0, None, (0.1,), TEAR, (TEAR, TEAR)]),
     (SETUP, "failure", ["soon", 1.0, True, FAILURE]),  # the last one: a rig without a backup
 ]
 
@@ -99,13 +103,13 @@ def test_parts_of_descriptions(thing, field, value):
 
 def test_no_field_was_forgotten():
     kinds = [kind for kind in vars(linelib).values() if is_dataclass(kind) and kind.__module__.startswith("linelib.")]
-    described = [k for k in kinds if k in (Webbing, Segment, Backup, Rig, Leash, Walker, Failure, Setup)]
-    assert len(described) == 8
+    described = [k for k in kinds if k in (Webbing, Segment, Backup, Rig, Leash, Walker, Tear, Failure, Setup)]
+    assert len(described) == 9
     tested = {(type(thing), field) for thing, field, _ in NUMBERS + PARTS}
     assert tested == {(kind, f.name) for kind in described for f in fields(kind)}
 
 
-@pytest.mark.parametrize("kind", [Webbing, Segment, Backup, Rig, Leash, Walker, Failure, Setup])
+@pytest.mark.parametrize("kind", [Webbing, Segment, Backup, Rig, Leash, Walker, Tear, Failure, Setup])
 def test_descriptions_take_names_only_and_do_not_change(kind):
     needed = [f.name for f in fields(kind) if f.default is MISSING]
     with pytest.raises(TypeError):

@@ -65,7 +65,7 @@ def test_known_is_what_the_models_say() -> None:
     assert [s.after for s in known.signs.each] == pytest.approx([s.after for s in signs.each], rel=1e-9)
     assert [s.times for s in known.signs.each] == pytest.approx([s.times for s in signs.each], rel=1e-6)
     assert known.strip[3].number == f"{max(s.times for s in signs.each):.2f}"
-    assert known.strip[2].number == f"{left.strength_left / 1e3:.1f} kN"
+    assert known.strip[2].number == f"{1.0 - left.strength_left / 35e3:.0%}".replace("%", " %")
 
 
 @pytest.mark.parametrize("control", CONTROLS, ids=lambda c: c.name)

@@ -12,10 +12,12 @@ import pytest
 
 from linelib import clearance_left, falls, least_extra_length
 from linelib.models.loss_loop import LossLoop
+from linelib.models.seating import Seating
 from linelib.panels import catch_settings, fall_settings, insert_settings, weakest_link_settings, who_pays_settings
+from linelib.panels.catch_readings import catch_readings
 from linelib.panels.controls import starts
 from linelib.studies.held_equal import HELD
-from linelib.studies.lesson_catch import lesson_catch
+from linelib.studies.lesson_catch import FOLD_DEPTH, lesson_catch, strips_in_lock
 from linelib.studies.lesson_rig import lesson_setup
 from linelib.studies.sayings import sayings
 from linelib.studies.who_pays import Bills
@@ -29,6 +31,13 @@ TABLE = webbings()
 def fallen():
     """Peaks 9.0 and 7.0 kN, standing 5.0 and 4.5, person 2.1 kN, lowest tie-in 7.5 m, standing sag 3.5 m."""
     return numbered().falls[0]
+
+
+def flat(lowest):
+    """What is left above flat ground 25 m below the anchors."""
+    return clearance_left(
+        lowest_point=lowest, position=0.5, span=100.0, height_difference=0.0, ground=((0.0, -25.0), (100.0, -25.0))
+    )
 
 
 def numbers(strip):
@@ -61,9 +70,9 @@ def test_a_catch(fallen):
         "catch_leash_force": 1.9e3,
         "lowest_point": 12.0,
     }
-    setup, found = lesson_catch(table=TABLE), replace(fallen, peak_leash_force=5e3, **caught)
+    setup, found, left = lesson_catch(table=TABLE), replace(fallen, peak_leash_force=5e3, **caught), flat(12.0)
     held = replace(fallen, time=np.array([0.0, 0.4, 0.6, 0.8]), leash_force=np.array([0.0, 0.0, 2e3, 2e3]))
-    said = catch_settings.catch_readings(setup, found, held, 25.0)
+    said = catch_readings(setup, found, held, left, None)
     assert numbers(said.strip) == ["1.9 kN", "8.0 kN", "12.0 m", "11.4 m"]
     assert said.forces == pytest.approx((6.0, 8.0, 1.9))
     assert said.notches == pytest.approx((9.0, 7.0, 2.1))
@@ -73,10 +82,27 @@ def test_a_catch(fallen):
     assert "the person gets 1.9 instead of 2.1 kN" in said.sentence
     assert f"Under {least:.1f} m a bay the backup would share every such fall" in said.sentence
     late = replace(found, failure_time=0.7)
-    assert "in the leash:" in catch_settings.catch_readings(setup, late, held, 25.0).sentence
-    short = catch_settings.catch_readings(lesson_catch(table=TABLE, extra_length=0.2), found, held, 14.0)
+    assert "in the leash:" in catch_readings(setup, late, held, left, None).sentence
+    short = catch_readings(lesson_catch(table=TABLE, extra_length=0.2), found, held, flat(23.0), None)
     assert f"0.2 m a bay is too short: up to {least:.1f} m of stretch" in short.sentence
-    assert numbers(short.strip)[3] == "0.4 m"
+    assert numbers(short.strip)[3] == "none: ground"  # 25 - 23 - 1 - 1.15
+
+
+def test_strips_that_tore_in_words(fallen):
+    """Folded over 75 % of 60 strips, HMPE of 35 kN: 8.75 kN tear a quarter, three quarters are left, and a line that holds."""
+    seating = Seating(fold_depth=FOLD_DEPTH, folded_share=0.75)
+    setup = lesson_catch(table=TABLE, seating=seating)
+    strips = strips_in_lock(seating=seating, webbing=setup.rig.segments[-1].webbing)
+    found = replace(fallen, slip_b=setup.failure.tears[0].length, failure_time=-1.0)
+    said = catch_readings(setup, found, fallen, flat(7.5), strips)
+    out = 1e3 * setup.failure.tears[0].length
+    assert said.sentence.startswith(
+        f"Lock B: 25% of the width tears at 8.8 kN, {out:.0f} mm come out, 25% of strength is gone."
+    )
+    assert "9.0 kN, stays under 26.2: in this model the line holds" in said.sentence
+    assert [r.words for r in said.strip][:2] == ["person, line holds", "anchors, line holds"]
+    whole = catch_readings(setup, replace(found, slip_b=0.0), fallen, flat(7.5), strips)
+    assert whole.sentence.startswith("In lock B nothing tears below 8.8 kN.")
 
 
 @pytest.mark.parametrize("name, bay", [("the walker's own bay", 1), ("the bay at anchor A", 0), ("the bay at anchor B", 3)])
