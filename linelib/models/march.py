@@ -19,7 +19,7 @@ from linelib.models.chain import Chain
 from linelib.models.failure import NEVER, Broken
 from linelib.models.leash import LeashLaw
 from linelib.models.lines import GRAVITY
-from linelib.models.march_alone import AFTER_TURN, FARTHEST, Alone
+from linelib.models.march_alone import AFTER_TURN, FARTHEST, LONGEST_CATCH, Alone
 from linelib.models.side_tension import SideTension
 from linelib.rigging import Setup
 
@@ -101,7 +101,7 @@ class _Run:
         self.broken, self.broke = chain.broken, np.full(len(setups), NEVER)
         self.speed, self.force, self.runs = np.zeros_like(first), np.zeros_like(first), np.zeros_like(chain.tension)
         self.slope, self.long, self.work = (np.zeros_like(chain.share) for _ in range(3))
-        self.n = 0
+        self.n, self.turned = 0, np.zeros(len(setups), dtype=bool)
         side, one = self.tension.paid, standing
         shapes = {"places": first, "length": side, "elastic": side, "pull": side, "paid": side, "leash": one, "leash_long": one}
         self.rows = {name: np.zeros((384, *value.shape)) for name, value in shapes.items()}
@@ -187,7 +187,8 @@ class _Run:
     def find_turns(self, ends: Array) -> None:
         """Set the end [s] of the falls whose walker moved up in the leash for the first time during the last block.
 
-        Not while a failure is still to come at a time; after one the walker is caught by a line that is taut on both sides.
+        Not while a failure is still to come at a time; after one the walker is caught by a line that is taut on both sides, or
+        the fall ends after a while.
         """
         begin = max(self.n - BLOCK - 1, 0)
         height = self.rows["places"][begin : self.n + 1, -1]
@@ -195,10 +196,12 @@ class _Run:
         up = (np.diff(height, axis=0) > 0.0) & pulled & (height[1:] < self.turn_below)
         if self.broken is not None:
             step = np.arange(begin + 1, self.n + 1)[:, None]
-            ends[(self.broke >= begin) & (self.broke < NEVER)] = np.inf
+            now = (self.broke >= begin) & (self.broke < NEVER)
+            self.turned[now], ends[now] = False, (self.broke * self.dt + LONGEST_CATCH)[now]
             taut = self.rows["pull"][begin : self.n].min(1) > 0.0
             up &= np.where(self.broke == NEVER, np.isinf(self.broken.time), (step > self.broke) & taut)
-        turned = up.any(0) & np.isinf(ends)
+        turned = up.any(0) & ~self.turned
+        self.turned |= turned
         ends[turned] = ((begin + 1 + up.argmax(0)) * self.dt + AFTER_TURN)[turned]
 
 

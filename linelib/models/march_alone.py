@@ -21,6 +21,7 @@ from linelib.rigging import Setup
 
 Array = NDArray[np.float64]
 AFTER_TURN = 0.3
+LONGEST_CATCH = 8.0  # s after the failure, where one side hangs slack for good
 FARTHEST = 1e4
 
 
@@ -132,8 +133,11 @@ class Alone:
         return min(self.sides[-1][4:6]) > 0.0
 
     def find_turns(self, ends: Array) -> None:
-        """Set the end [s] of the fall once the walker has moved up in the leash."""
-        ends[0] = self.turned * self.dt + AFTER_TURN if self.turned else np.inf
+        """Set the end [s] of the fall once the walker has moved up in the leash, or a while after the main line parted."""
+        if self.turned:
+            ends[0] = self.turned * self.dt + AFTER_TURN
+        else:
+            ends[0] = inf if self.broke == NEVER else self.broke * self.dt + LONGEST_CATCH
 
     def lost(self) -> bool:
         """Whether the fall blew up."""

@@ -66,9 +66,11 @@ def _torn(setup: Setup, found: Fall, strips: Strips | None) -> str:
     torn, first = strips_torn(strips=strips, length=found.slip_b), float(strips.peak_pull[0]) / 1e3
     if not torn:
         return f"In lock B nothing tears below {first:.1f} kN. "
-    gone = 1.0 - strips.strength_left(torn) / strips.webbing.breaking_strength
-    share, out = torn / len(strips.place), 1e3 * found.slip_b
-    return f"Lock B: {100 * share:.0f} % of the width tears at {first:.1f} kN, {out:.0f} mm come out, {100 * gone:.0f} % of the strength is gone. "
+    share, gone = torn / len(strips.place), 1.0 - strips.strength_left(torn) / strips.webbing.breaking_strength
+    return (
+        f"Lock B: {100 * share:.0f} % of the width tears at {first:.1f} kN, {1e3 * found.slip_b:.0f} mm come out, "
+        f"{100 * gone:.0f} % of the strength is gone. "
+    )
 
 
 def _held(setup: Setup, found: Fall) -> str:

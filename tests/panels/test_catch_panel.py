@@ -123,7 +123,7 @@ def test_strips_tear_in_the_lock_then_the_line_parts(panel: CatchPanel) -> None:
     assert panel.setup.failure is not None
     assert panel.setup.failure.tears[0].tension == pytest.approx(float(strips.peak_pull[0]))
     assert panel.fall.failure_time > 0.0
-    assert "30% of the width tears" in panel.words
+    assert "30 % of the width tears" in panel.words
     assert "The main line parts" in panel.words
 
 
