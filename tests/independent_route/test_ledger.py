@@ -109,8 +109,8 @@ def test_straight_down_kinetic_and_stored_energy_stay_together(span):
 @settings(max_examples=8, **DRAW)
 @given(st.lists(setups(), min_size=2, max_size=7))
 def test_a_batch_is_its_falls(many):
-    """Whatever stands beside it in the batch, series kept or not: the same numbers, to 1e-9 or 1e-7 N or m. A slack line
-    that snaps taut makes rounding grow (the same fall of a walker lighter by one part in 1e12 shows it): such falls agree to 1 % only."""
+    """Whatever stands beside it in the batch, series kept or not: the same numbers, to 1e-9, or 1e-7 N or m. A slack line
+    that snaps taut makes rounding grow (the same fall of a walker lighter by one part in 1e12 shows it): to 1 % only."""
     batch, kept = falls(setups=many), falls(setups=many, series=True)
     for i, setup in enumerate(many):
         one, near = fall(setup=setup), fall(setup=a_touch_lighter(setup))
