@@ -50,7 +50,7 @@ def catch_readings(setup: Setup, found: Fall, held: Fall, left: Clearance, strip
         anchor_b=b,
         person=person,
         lowest_point=found.lowest_point,
-        sentence=_torn(setup, found, strips) + (_caught(setup, found, held, least) if parted else _held(setup, found)),
+        sentence=_torn(setup, found, strips) + (_caught(setup, found, held, least) if parted else _held(setup, found, strips)),
         forces=(a / 1e3, b / 1e3, person / 1e3),
         notches=(held.peak_tension_a / 1e3, held.peak_tension_b / 1e3, held.peak_leash_force / 1e3),
         parted=parted,
@@ -73,10 +73,13 @@ def _torn(setup: Setup, found: Fall, strips: Strips | None) -> str:
     )
 
 
-def _held(setup: Setup, found: Fall) -> str:
-    limit, highest = setup.failure.tension if setup.failure else None, max(found.peak_tension_a, found.peak_tension_b)
-    under = f", stays under {limit / 1e3:.1f}" if limit else ""
-    return f"The highest pull, {highest / 1e3:.1f} kN{under}: in this model the line holds. {NEXT}"
+def _held(setup: Setup, found: Fall, strips: Strips | None) -> str:
+    """That it held, and what that proves."""
+    failure, highest = setup.failure, max(found.peak_tension_a, found.peak_tension_b)
+    if failure is None or failure.tension is None or strips is not None:
+        return f"In this model the line holds this fall of {highest / 1e3:.1f} kN. {NEXT}"
+    limit = failure.tension / 1e3
+    return f"The highest pull, {highest / 1e3:.1f} kN, stays under {limit:.1f}: in this model the line holds. {NEXT}"
 
 
 def _caught(setup: Setup, found: Fall, held: Fall, least: float) -> str:

@@ -38,7 +38,7 @@ def catch_controls() -> tuple[Control, ...]:
         Slider(name="standing_height", words="standing height", unit="m", low=0, high=2, step=0.1, start=1),
         Slider(name="mass", words="walker's mass", unit="kg", low=40, high=130, step=1, start=80, digits=0),
         Slider(name="depth", words="ground, middle", unit="m", low=10, high=60, step=1, start=25, digits=0),
-        Slider(name="rim", words="rim falls over", unit="m", low=0, high=25, step=1, start=10, digits=0),
+        Slider(name="rim", words="rim falls over", unit="%", low=0, high=50, step=1, start=25, digits=0),
     )
 
 
@@ -69,7 +69,8 @@ def seating_of(values: Mapping[str, Value]) -> Seating:
 
 def catch_ground(values: Mapping[str, Value]) -> Ground:
     """The ground below."""
-    return valley(span=float(values["length"]), depth=float(values["depth"]), rim=float(values["rim"]))
+    span = float(values["length"])
+    return valley(span=span, depth=float(values["depth"]), rim=0.01 * float(values["rim"]) * span)
 
 
 def idle_controls(values: Mapping[str, Value]) -> set[str]:

@@ -151,6 +151,7 @@ class InsertPanel(Panel):
             period=self.period,
             peak=self.fall.peak_tension_a,
             slow_peak=float(found.peak_tension_a[2]),
+            place=str(self.values["place"]),
         )
         self._readings = readings_of(self.fall, self.plain, words)
 

@@ -120,12 +120,12 @@ def _cost(values: Mapping[str, Value], rig: Rig, found: Fall, plain: Falls) -> s
     return f"The price: the fall goes {drop}, the line sags {sag}. Person: {person} kN."
 
 
-def pace_in_words(*, fast: LossLoop, slow: LossLoop, period: float, peak: float, slow_peak: float) -> str:
+def pace_in_words(*, fast: LossLoop, slow: LossLoop, period: float, peak: float, slow_peak: float, place: str) -> str:
     """The sentence of the view 'how fast': peaks [N] by the law of now and by the slow-pull curve, `period` [s]."""
     times = fast.stiffness / slow.stiffness
     words = (
-        f"As fast as in this fall, {period:.1f} s up and down, the insert is {times:.1f} times as stiff as in a slow pull "
-        f"and keeps {100 * fast.lost_share:.0f} % of the energy put in."
+        f"As fast as in this fall, {period:.1f} s up and down, the insert {place} is {times:.1f} times as stiff as in "
+        f"a slow pull and keeps {100 * fast.lost_share:.0f} % of the energy put in."
     )
     if peak - slow_peak < 50.0:
         return f"{words} Here the slow-pull curve gives the same peak at A, {peak / 1e3:.1f} kN."

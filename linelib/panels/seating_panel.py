@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import ipywidgets
 import numpy as np
 
@@ -60,6 +62,10 @@ class SeatingPanel(Panel):
         """
         case = case_of({**self.values, **values}, self.controls, self.table)
         return readings_of(case, outcomes_of(case))
+
+    def idle(self) -> Collection[str]:
+        """Without a fold its width means nothing."""
+        return () if float(self.values["fold"]) > 0.0 else ("folded",)
 
     def history(self, *kilonewtons: float) -> str:
         """Load after load [kN] on webbing seated as it is now, never loaded before, as a table.

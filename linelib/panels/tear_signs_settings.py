@@ -70,15 +70,17 @@ class Known:
     def sentence(self) -> str:
         """What the picture shows, and what has to be done."""
         gone = "Nothing is torn here" if self.tore_at is None else f"{100 * self.share:.0f} % of the width is torn"
-        if self.signs.noticeable:
-            names = dict.fromkeys(s.name.split(",")[0].split(" ")[0] for s in self.signs.noticeable)
-            names.pop("pluck", None)  # nobody plucks a suspect line
-            who = " and ".join(names) or "only what nobody may do, a pluck,"
-            first = f"{gone}; {who} could tell, if measured before."
-        elif self.tore_at is None:
+        if self.tore_at is None and not self.signs.noticeable:
             return f"{gone}; with a third torn a crew may see no more than now. {act_for(state=NOTHING)}"
-        else:
-            first = f"{gone}; no sign reaches what can be noticed. That proves nothing."
+        times: dict[str, float] = {}
+        for sign in self.signs.each:
+            name = sign.name.split(",")[0].split(" ")[0]
+            times[name] = max(times.get(name, 0.0), sign.times)
+        row = ", ".join(f"{name} {value:.2f}" for name, value in times.items())
+        told = [name for name, value in times.items() if value >= 1.0 and name != "pluck"]  # nobody plucks a suspect line
+        who = " and ".join(told) or "only what nobody may do, a pluck,"
+        verdict = f"{who} could tell, if measured before" if self.signs.noticeable else "none reaches 1, which proves nothing"
+        first = f"{gone}. Times what can be noticed: {row}; {verdict}."
         return f"{first} Unknown noise: {act_for(state=NOISE)}"
 
 

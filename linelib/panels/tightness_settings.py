@@ -40,7 +40,7 @@ def tightness_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
         Slider(name="sag_error", words="error of sag", unit="cm", low=1, high=30, step=1, start=10, si=0.01, digits=0),
         Slider(name="mass_error", words="error of g/m", unit="%", low=0, high=10, step=0.5, start=3, si=0.01),
         Choice(name="material", words="material", options=names, start="hmpe_25mm"),
-        Slider(name="height_difference", words="B above A", unit="m", low=-10, high=10, step=1, start=0, digits=0),
+        Slider(name="height_difference", words="B above A", unit="m", low=-30, high=30, step=1, start=0, digits=0),
     )
 
 
@@ -153,5 +153,6 @@ def _sentence(answers: Answers, *, hung: float) -> str:
     elif answers.forgets:
         first = f"{100 * hung:.0f} % of what swings is the backup: forgotten, the pluck says {pluck_says} kN, true is {alone}."
     else:
-        first = f"With all that swings counted, the pluck says {pluck_says} kN, true is {alone}."
+        sure = f"{100 * says.relative:.0f} %"
+        first = f"With all that swings counted, the pluck says {pluck_says} kN, give or take {sure}; true is {alone}."
     return f"{first} The weight tightens the line to {on}; the sag says {sag}, blind to the line's own weight. {NEVER}"

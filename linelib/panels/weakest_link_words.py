@@ -54,10 +54,14 @@ class WeakestLink:
         weakest = self.margins.weakest
         first = f"Weakest: {weakest.place.name}, {weakest.left / 1e3:.1f} of {weakest.place.printed / 1e3:.0f} kN left, "
         first += f"load {weakest.place.load / 1e3:.1f}: {in_times(weakest.times)} times. "
+        others = [margin for margin in self.margins.each if margin is not weakest]
+        if others:
+            second = min(others, key=lambda margin: margin.times)
+            first += f"Next: {second.place.name}, {in_times(second.times)}. "
         if self.margins.times < 1.0:
             first += "In the model it is gone. "
-        second = self._lost_in_words(self.lost) if self.lost else self._often_in_words()
-        return (first + second + self._limit_in_words()).strip()
+        then = self._lost_in_words(self.lost) if self.lost else self._often_in_words()
+        return (first + then + self._limit_in_words()).strip()
 
     @property
     def run_in_words(self) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -18,7 +19,7 @@ PANEL, CONTROL, PICTURE, READINGS, SENTENCE = (
     ".line-readings",
     ".line-sentence",
 )
-KEYS = 5  # presses for one move: a single step may be too small to show in a rounded reading
+SHARE = 0.33  # of its range that a slider is moved by: one step may be too small to show in a rounded reading
 PATIENCE = 10.0  # seconds
 
 LOOK = """async panel => {
@@ -43,6 +44,11 @@ LOOK = """async panel => {
 for word, selector in {"CONTROL": CONTROL, "PICTURE": PICTURE, "READINGS": READINGS, "SENTENCE": SENTENCE}.items():
     LOOK = LOOK.replace(f"'{word}'", f"'{selector}'")
 
+POSITION = """handle => {
+    const slider = handle.closest('.noUi-target').noUiSlider, ends = slider.options.range;
+    return (Number(slider.get()) - ends.min) / (ends.max - ends.min);
+}"""  # what the page is told is rounded to a tenth
+
 REVEAL = """control => {
     const section = control.closest('.jupyter-widget-Collapse');
     if (section && !control.checkVisibility()) section.querySelector('.jupyter-widget-Collapse-header').click();
@@ -57,6 +63,11 @@ class Look:
     sentence: str
     picture: list[str]
     boxes: dict[str, list[float]]
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """Readings and sentence: what somebody who cannot see the picture is told."""
+        return self.readings, self.sentence
 
     def moved_parts(self, other: Look) -> list[str]:
         """Names of the parts that are elsewhere, or of another size, by more than half a pixel."""
@@ -92,25 +103,57 @@ def reveal(control: Locator) -> None:
 
 def inward(handle: Locator) -> str:
     """The arrow key that takes a slider away from the end it may stand at."""
-    at = {name: float(handle.get_attribute(f"aria-value{name}") or "nan") for name in ("now", "max")}
-    return "ArrowLeft" if at["now"] >= at["max"] else "ArrowRight"
+    return "ArrowLeft" if position(handle) >= 1.0 else "ArrowRight"
 
 
-def move(control: Locator) -> None:
-    """Move a slider with the arrow keys, choose the next entry of a list, press a button or a box."""
+def position(handle: Locator) -> float:
+    """Where a slider's handle stands in its range, 0 to 1."""
+    return float(handle.evaluate(POSITION))
+
+
+def greyed(control: Locator) -> bool:
+    """Whether a control is out of use as the others are set."""
+    return bool(control.locator("[disabled]").count())
+
+
+def is_list(control: Locator) -> bool:
+    """Whether a control is a list."""
+    return bool(control.locator("select").count())
+
+
+def move(control: Locator) -> Callable[[], None]:
+    """Move a slider by keyboard, choose the next entry of a list, press a button or a box; returns what moves it back."""
     handle, choice, buttons = (control.locator(kind) for kind in (".noUi-handle", "select", ".widget-toggle-button"))
     if handle.count():
-        handle.first.focus()
-        key = inward(handle.first)
-        for _ in range(KEYS):
-            control.page.keyboard.press(key)
-    elif choice.count():
-        at, last = choice.evaluate("one => [one.selectedIndex, one.options.length - 1]")
-        choice.select_option(index=at - 1 if at == last else at + 1)
-    elif buttons.count():
+        return slide(handle.first)
+    if choice.count():
+        at, count = choice.evaluate("one => [one.selectedIndex, one.options.length]")
+        choice.select_option(index=(at + 1) % count)
+        return lambda: choice.select_option(index=at) and None
+    if buttons.count():
+        active = control.locator(".widget-toggle-button.mod-active").first.inner_text()
         control.locator(".widget-toggle-button:not(.mod-active)").first.press("Enter")
-    else:
-        control.locator("input").first.press("Space")
+        return lambda: control.locator(".widget-toggle-button", has_text=active).first.press("Enter")
+    control.locator("input").first.press("Space")
+    return lambda: control.locator("input").first.press("Space")
+
+
+def slide(handle: Locator) -> Callable[[], None]:
+    """Take a handle far enough that a rounded reading must answer, away from an end it stands near."""
+    begin, page = position(handle), handle.page
+    there = "PageDown" if begin > 1.0 - SHARE else "PageUp"
+    handle.focus()
+    while abs(position(handle) - begin) < SHARE:
+        page.keyboard.press(there)
+
+    def home() -> None:
+        handle.focus()
+        for _ in range(1000):
+            if abs(position(handle) - begin) < 1e-6:
+                return
+            page.keyboard.press("ArrowLeft" if position(handle) > begin else "ArrowRight")
+
+    return home
 
 
 def parts(page: Page | Locator, selector: str) -> list[Locator]:

@@ -79,7 +79,7 @@ def test_every_slider_moves_the_picture(panel, control) -> None:
 def test_at_first_sight_a_third_is_gone_and_nothing_can_be_noticed(panel) -> None:
     panel.set(**START)
     assert panel.known.signs.noticeable == ()
-    assert "no sign reaches what can be noticed. That proves nothing." in panel.words
+    assert "none reaches 1, which proves nothing." in panel.words
     assert [bar.get_width() for bar in panel.figure.bars] == pytest.approx([s.times for s in panel.known.signs.each])
     assert panel.figure.big.get_text() == "70 %"
     assert len(panel.figure.ends.get_xdata()) == 6
