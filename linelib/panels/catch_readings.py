@@ -50,7 +50,8 @@ def catch_readings(setup: Setup, found: Fall, held: Fall, left: Clearance, strip
         anchor_b=b,
         person=person,
         lowest_point=found.lowest_point,
-        sentence=_torn(setup, found, strips) + (_caught(setup, found, held, least) if parted else _held(setup, found, strips)),
+        sentence=_torn(setup, found, strips)
+        + (_caught(setup, found, held, least, strips) if parted else _held(setup, found, strips)),
         forces=(a / 1e3, b / 1e3, person / 1e3),
         notches=(held.peak_tension_a / 1e3, held.peak_tension_b / 1e3, held.peak_leash_force / 1e3),
         parted=parted,
@@ -82,7 +83,7 @@ def _held(setup: Setup, found: Fall, strips: Strips | None) -> str:
     return f"The highest pull, {highest / 1e3:.1f} kN, stays under {limit:.1f}: in this model the line holds. {NEXT}"
 
 
-def _caught(setup: Setup, found: Fall, held: Fall, least: float) -> str:
+def _caught(setup: Setup, found: Fall, held: Fall, least: float, strips: Strips | None) -> str:
     """How the catch differs from a fall on a line that holds, and what the extra length has to do with it."""
     slack = not (held.time < found.failure_time)[held.leash_force > 1.0].any()
     sentence = (
@@ -92,6 +93,8 @@ def _caught(setup: Setup, found: Fall, held: Fall, least: float) -> str:
         f"{found.catch_leash_force / 1e3:.1f} instead of {held.peak_leash_force / 1e3:.1f} kN. "
     )
     extra = setup.rig.backup.extra_length if setup.rig.backup else 0.0
+    if strips is not None:
+        return sentence.strip()
     if extra < least:
         return f"{sentence}{extra:.1f} m a bay is too short: at up to {least:.1f} m of stretch it would share the held fall."
     return f"{sentence}Under {least:.1f} m a bay the backup would share every such fall; every metre more costs drop."

@@ -18,6 +18,7 @@ from linelib.studies.stop_rules import NOISE, NOTHING, act_for
 from linelib.webbing import Webbing
 
 VISIBLE = 5
+FORBIDDEN = "pluck (which nobody may do)"
 
 
 def tear_signs_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
@@ -76,9 +77,9 @@ class Known:
         for sign in self.signs.each:
             name = sign.name.split(",")[0].split(" ")[0]
             times[name] = max(times.get(name, 0.0), sign.times)
-        row = ", ".join(f"{name} {value:.2f}" for name, value in times.items())
+        row = ", ".join(f"{FORBIDDEN if name == 'pluck' else name} {value:.2f}" for name, value in times.items())
         told = [name for name, value in times.items() if value >= 1.0 and name != "pluck"]  # nobody plucks a suspect line
-        who = " and ".join(told) or "only what nobody may do, a pluck,"
+        who = " and ".join(told) or "only that"
         verdict = f"{who} could tell, if measured before" if self.signs.noticeable else "none reaches 1, which proves nothing"
         first = f"{gone}. Times what can be noticed: {row}; {verdict}."
         return f"{first} Unknown noise: {act_for(state=NOISE)}"

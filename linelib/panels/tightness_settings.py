@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-
-import numpy as np
+from dataclasses import dataclass
 
 from linelib.checks import one_of
 from linelib.figures.answers import Answers, in_words
@@ -40,7 +38,6 @@ def tightness_controls(table: Mapping[str, Webbing]) -> tuple[Control, ...]:
         Slider(name="sag_error", words="error of sag", unit="cm", low=1, high=30, step=1, start=10, si=0.01, digits=0),
         Slider(name="mass_error", words="error of g/m", unit="%", low=0, high=10, step=0.5, start=3, si=0.01),
         Choice(name="material", words="material", options=names, start="hmpe_25mm"),
-        Slider(name="height_difference", words="B above A", unit="m", low=-30, high=30, step=1, start=0, digits=0),
     )
 
 
@@ -89,11 +86,10 @@ def readings_of(
     si = {c.name: float(values[c.name]) * c.si for c in controls if isinstance(c, Slider)}
     forgets = one_of("mass", values["mass"], (COUNTED, FORGOTTEN)) == FORGOTTEN
     rig = lesson_setup(material=str(values["material"]), table=table, length=si["length"], pretension=si["pretension"]).rig
-    rig = replace(rig, height_difference=si["height_difference"])
-    trips, watch, chord = round(si["trips"]), si["watch"], float(np.hypot(rig.span, rig.height_difference))
+    trips, watch, chord = round(si["trips"]), si["watch"], rig.span
     state, alone = hang(rig=rig, load=si["weight"] * GRAVITY), pluck(rig=rig)
     webbing = rig.segments[0].webbing.mass_per_length
-    both = webbing + rig.hung_mass * rig.span / chord
+    both = webbing + rig.hung_mass
 
     def timed(mass: float, count: int, error: float) -> Measured:
         return _by_pluck(alone.round_trip, count, error, mass=mass, mass_error=si["mass_error"], chord=chord)

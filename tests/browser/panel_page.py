@@ -39,7 +39,8 @@ LOOK = """async panel => {
     }
     const readings = shown('READINGS').map(one => one.innerText).join(' | ');
     const sentence = shown('SENTENCE').map(one => one.innerText).join(' | ');
-    return {readings, sentence, picture, boxes};
+    const cut = shown('SENTENCE').some(one => one.scrollHeight > one.clientHeight + 1);
+    return {readings, sentence, picture, boxes, cut};
 }"""
 for word, selector in {"CONTROL": CONTROL, "PICTURE": PICTURE, "READINGS": READINGS, "SENTENCE": SENTENCE}.items():
     LOOK = LOOK.replace(f"'{word}'", f"'{selector}'")
@@ -57,12 +58,14 @@ REVEAL = """control => {
 
 @dataclass(frozen=True)
 class Look:
-    """One look at a panel: text of readings and sentence, fingerprint of each picture, place of each part in the panel."""
+    """One look at a panel: text of readings and sentence, fingerprint of each picture, place of each part in the panel, and
+    whether the sentence is too long for its place."""
 
     readings: str
     sentence: str
     picture: list[str]
     boxes: dict[str, list[float]]
+    cut: bool
 
     @property
     def words(self) -> tuple[str, str]:

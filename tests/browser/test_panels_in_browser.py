@@ -138,6 +138,8 @@ def tried(panel: Locator, control: Locator) -> list[str]:
         faults.append(f"{name}: readings and sentence stay at {before.words!r}")
     if after.picture == before.picture:
         faults.append(f"{name}: the picture stays as it was")
+    if after.cut:
+        faults.append(f"{name}: no room for the whole of {after.sentence!r}")
     if again.words != before.words:
         faults.append(f"{name}: moved back, {before.words!r} has become {again.words!r}")
     if after.moved_parts(before):
