@@ -161,7 +161,7 @@ def test_corners_can_be_drawn_and_no_word_is_cut(panel) -> None:
             assert right <= 801.0, (word.text, values)
             assert bottom >= -1.0, (word.text, values)
             assert top <= 401.0, (word.text, values)
-    assert drawn == 64
+    assert drawn == 32
 
 
 def test_bands_and_dots_are_where_the_numbers_are(panel) -> None:

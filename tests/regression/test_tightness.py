@@ -15,7 +15,7 @@ from tests.setups import GRAVITY
 GAVE = (  # lesson rig, round trip [s], as if only the webbing swung [s], sag under 80 kg [m]
     ({}, 1.22332, 0.79799, 3.71888),
     ({"length": 40.0, "pretension": 1e4}, 0.27207, 0.17429, 0.73962),
-    ({"length": 200.0, "material": "polyamide_25mm", "pretension": 1e3}, 4.50561, 3.19087, 22.30651),
+    ({"length": 200.0, "material": "polyamide_25mm", "pretension": 1e3}, 4.66740, 3.19148, 22.50272),
 )
 
 
