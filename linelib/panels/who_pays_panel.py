@@ -98,13 +98,15 @@ class WhoPaysPanel(Panel):
         tensions = self._tensions(values, loose)
         self.setup = setup = tensioned(loose, tensions.at(float(values["sag"]) / 100.0))
         self.ground = ground_of(values)
-        self.fall = self._keep("fall", (), values, lambda: fall(setup=setup))
-        self.left = _left_of(setup, self.fall, self.ground)
         if self.view.value == VIEWS[0]:
             self.bills = self._keep("over the sag", ("sag",), values, lambda: over_sag(setup=setup, tensions=tensions))
-            words = sag_in_words(values, setup, self.fall, self.bills)
         else:
             self.bills = self._keep("along the span", ("position",), values, lambda: over_place(setup=setup))
+        self.fall = self._keep("fall", (), values, lambda: self._fall(setup))
+        self.left = _left_of(setup, self.fall, self.ground)
+        if self.view.value == VIEWS[0]:
+            words = sag_in_words(values, setup, self.fall, self.bills)
+        else:
             span, at = setup.rig.span, setup.walker.position * setup.rig.span
             self.least = least_left(bills=self.bills, span=span, ground=self.ground)
             words = place_in_words(self.fall, self.left, self.least, at=at, span=span)
@@ -118,6 +120,10 @@ class WhoPaysPanel(Panel):
             self._draw_valley()
         self.figure.show_fall(scene_of(self.setup, self.fall, ground=self.ground), frame_of(self.setup, self.fall))
         return self._readings
+
+    def _fall(self, setup: Setup) -> Fall:
+        """The fall now: it comes with the bills if they were made for this very setup."""
+        return self.bills.now if self.bills.now and self.bills.setup == setup else fall(setup=setup)
 
     def _keep(self, what: str, without: tuple[str, ...], values: Mapping[str, Value], make: Callable[[], Kept]) -> Kept:
         """What `make` gives, kept under `what` until a slider moves that it depends on: any but `without` and the ground's."""

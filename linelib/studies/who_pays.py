@@ -12,7 +12,7 @@ from scipy.interpolate import PchipInterpolator
 from linelib.checks import number, refuse
 from linelib.models.clearance import Clearance, clearance_left
 from linelib.models.fall_in_time import falls
-from linelib.models.fall_results import Falls
+from linelib.models.fall_results import Fall
 from linelib.models.standing import standing_of
 from linelib.rigging import Setup
 from linelib.studies.valley import Ground
@@ -67,7 +67,7 @@ def placed(setup: Setup, position: float) -> Setup:
 @dataclass(frozen=True, kw_only=True)
 class Bills:
     """Falls over a choice, arrays (values,): `over` [-], the sag or the place as a share of the span; peaks and standing
-    tensions at both anchors and the peak on the person [N], lowest tie-in [m]."""
+    tensions at both anchors and the peak on the person [N], lowest tie-in [m]. `now` : the fall of the `setup` itself."""
 
     over: Array
     peak_tension_a: Array
@@ -76,6 +76,8 @@ class Bills:
     standing_tension_b: Array
     peak_leash_force: Array
     lowest_point: Array
+    setup: Setup | None = None
+    now: Fall | None = None
 
     @property
     def peak(self) -> Array:
@@ -86,6 +88,9 @@ class Bills:
     def increase(self) -> Array:
         """The larger increase over standing of both anchors [N]."""
         return np.maximum(self.peak_tension_a - self.standing_tension_a, self.peak_tension_b - self.standing_tension_b)
+
+
+PEAKS = tuple(f.name for f in fields(Bills) if f.name not in ("over", "setup", "now"))
 
 
 def over_sag(*, setup: Setup, tensions: Tensions, shares: Sequence[float] = SAGS) -> Bills:
@@ -99,7 +104,7 @@ def over_sag(*, setup: Setup, tensions: Tensions, shares: Sequence[float] = SAGS
     possible = [s for s in shares if tensions.shares[0] <= s <= tensions.shares[-1]]
     if not possible:
         raise refuse("shares", tuple(shares), f"some from {tensions.shares[0]:.3f} to {tensions.shares[-1]:.3f} of the span")
-    return _bills(np.array(possible), falls(setups=[tensioned(setup, tensions.at(s)) for s in possible]))
+    return _bills(np.array(possible), setup, [tensioned(setup, tensions.at(s)) for s in possible])
 
 
 def over_place(*, setup: Setup, places: Sequence[float] = PLACES) -> Bills:
@@ -115,18 +120,21 @@ def over_place(*, setup: Setup, places: Sequence[float] = PLACES) -> Bills:
         raise refuse("setup", "a line whose sides differ", "one webbing between level anchors, locks that hold")
     if places[-1] != 0.5:
         raise refuse("places", tuple(places), "rising, up to and with 0.5")
-    half = _bills(np.array(places), falls(setups=[placed(setup, p) for p in places]))
+    half = _bills(np.array(places), setup, [placed(setup, p) for p in places])
     there = np.linspace(places[0], 1.0 - places[0], FINE)
     knots = np.append(half.over, 1.0 - half.over[-2::-1])
     swap = {"peak_tension_a": "peak_tension_b", "standing_tension_a": "standing_tension_b"}
     swap |= {b: a for a, b in swap.items()}
-    names = [f.name for f in fields(Bills) if f.name != "over"]
-    full = {n: np.append(getattr(half, n), getattr(half, swap.get(n, n))[-2::-1]) for n in names}
-    return Bills(over=there, **{n: PchipInterpolator(knots, values)(there) for n, values in full.items()})
+    full = {n: np.append(getattr(half, n), getattr(half, swap.get(n, n))[-2::-1]) for n in PEAKS}
+    return Bills(
+        over=there, setup=setup, now=half.now, **{n: PchipInterpolator(knots, values)(there) for n, values in full.items()}
+    )
 
 
-def _bills(over: Array, found: Falls) -> Bills:
-    return Bills(over=over, **{f.name: getattr(found, f.name) for f in fields(Bills) if f.name != "over"})
+def _bills(over: Array, now: Setup, setups: list[Setup]) -> Bills:
+    """The falls of `setups`, and in the same batch that of `now` with its series."""
+    found = falls(setups=[now, *setups], series=(0,))
+    return Bills(over=over, setup=now, now=found.series[0], **{name: getattr(found, name)[1:] for name in PEAKS})
 
 
 def least_left(*, bills: Bills, span: float, ground: Ground) -> tuple[float, Clearance]:
