@@ -11,7 +11,7 @@ from linelib.figures.canvas import Canvas
 from linelib.figures.roles import SMALL, TEXT
 from linelib.figures.word import Word
 
-TALL, UP = 0.34, 0.37  # height of a bar, and of its name over it, in rows
+TALL, UP = 0.34, 0.4  # height of a bar, and of its name over it, in rows
 NONE = "none of these: always possible, it has no number"
 
 
@@ -27,7 +27,7 @@ class Chance:
     def words(self) -> str:
         """Its number, and in words when it does not suffice."""
         number = "under 1 %" if self.after < 1.0 else f"{self.after:.0f} %"
-        return number if self.sufficient else f"NOT SUFFICIENT, {number}"
+        return number if self.sufficient else f"not sufficient: {number}"
 
 
 class WeighingBars:
@@ -37,14 +37,16 @@ class WeighingBars:
         r = canvas.roles
         self.axes = canvas.axes(*box)
         self.places = [len(names) - float(i) for i in range(len(names) + 1)]
-        self.axes.set(xlim=(0.0, 100.0), ylim=(-0.4, len(names) + 0.7), yticks=[])
-        self.axes.set_xlabel("chance among those listed [%]; outline: before the events", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set(xlim=(0.0, 100.0), ylim=(-0.4, len(names) + 0.75), yticks=[])
+        self.axes.set_xlabel(
+            "chance among those listed [%]; outline: before the events", fontsize=SMALL, color=r.ink, labelpad=1
+        )
         rows = [*(f"{i} {name}" for i, name in enumerate(names, 1)), NONE]
         for name, y in zip(rows, self.places, strict=True):
             self.axes.annotate(name, (0.0, y + UP), xycoords=("axes fraction", "data"), xytext=(3, 0), color=r.ink,
                                textcoords="offset points", fontsize=TEXT, va="center", weight="bold")  # fmt: skip
         self.bars = [self._part(canvas, y, TALL, r.ink, 1.0) for y in self.places[:-1]]
-        self.before = [self._part(canvas, y, TALL + 0.14, r.ink, 1.3) for y in self.places[:-1]]
+        self.before = [self._part(canvas, y, TALL + 0.1, r.ink, 1.3) for y in self.places[:-1]]
         for part in self.before:
             part.set(fill=False, linestyle=(0, (3, 2)))
         self.words = [Word(canvas, self.axes, colour=r.ink, across="right", up="center") for _ in names]

@@ -20,8 +20,8 @@ class WeighingFigure(KeptFigure):
     def __init__(self, names: Sequence[str], paper: str = "light") -> None:
         super().__init__(paper=paper)
         self.bars = WeighingBars(self.canvas, (10, 42, 440, 352), names)
-        self.strip = EventStrip(self.canvas, (496, 232, 296, 142))
-        self.carried = CarriedPlot(self.canvas, (496, 42, 296, 124))
+        self.strip = EventStrip(self.canvas, (500, 232, 280, 142))
+        self.carried = CarriedPlot(self.canvas, (500, 42, 280, 124))
         self.use({"all": (self.bars.axes, self.strip.axes, self.carried.axes)})
 
     def draw(

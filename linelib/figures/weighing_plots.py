@@ -38,9 +38,9 @@ class EventStrip:
         self.axes.set_title("loads in the lock [kN], fall after fall", fontsize=SMALL, color=r.ink, pad=3, loc="left")
         plot, moving = self.axes.plot, canvas.moving
         self.whiskers = moving(plot([], [], **r.carries.line(linewidth=1.4))[0])
-        self.held = moving(plot([], [], **r.carries.dot(hollow=True, size=8, markerfacecolor=r.paper))[0])
-        self.noise = moving(plot([], [], **r.carries.dot(size=8))[0])
-        self.parted = moving(plot([], [], **r.torn.dot(size=10, markeredgecolor=r.ink))[0])
+        self.held = moving(plot([], [], **r.carries.dot(hollow=True, size=7, markerfacecolor=r.paper))[0])
+        self.noise = moving(plot([], [], **r.carries.dot(size=7))[0])
+        self.parted = moving(plot([], [], **r.torn.dot(size=9, markeredgecolor=r.ink))[0])
         self.words = [Word(canvas, self.axes, colour=r.ink, across="center") for _ in range(MOST)]
         self._fit()
 
@@ -55,8 +55,8 @@ class EventStrip:
         ends = [(i, y) for i, dot in enumerate(dots, 1) for y in (dot.load - dot.give, dot.load + dot.give, np.nan)]
         self.whiskers.set_data([i for i, _ in ends], [y for _, y in ends])
         for i, word in enumerate(self.words, 1):
-            there = i <= len(dots)
-            word.put(dots[i - 1].word if there else "", i, (dots[i - 1].load + dots[i - 1].give + 0.05 * self.reach.value) if there else 0.0)
+            dot = dots[i - 1] if i <= len(dots) else Dot(load=0.0, give=0.0, word="")
+            word.put(dot.word, i, dot.load + dot.give + 0.06 * self.reach.value)
 
     def _fit(self) -> None:
         self.axes.set_ylim(0.0, self.reach.value)
@@ -70,9 +70,9 @@ class CarriedPlot:
         r = canvas.roles
         self.axes = canvas.axes(*box)
         self.axes.set(xlim=(-1.0, 101.0), ylim=(1.7 * FLOOR, 1.08), yticks=[])
-        self.axes.set_xlabel("share of the width that carried, when last whole [%]", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set_xlabel("share that carried when last whole [%]", fontsize=SMALL, color=r.ink, labelpad=1)
         plot, moving = self.axes.plot, canvas.moving
-        self.comb = moving(plot([], [], **r.carries.line(linewidth=3.2, solid_capstyle="butt"))[0])
+        self.comb = moving(plot([], [], **r.carries.line(linewidth=4.0, solid_capstyle="butt"))[0])
         self.range = moving(plot([], [], **r.other.line(linewidth=5.0, solid_capstyle="butt"))[0])
         self.range_word = Word(canvas, self.axes, colour=r.ink, up="bottom")
         self.halo = moving(plot([], [], "o", color=r.paper, markersize=14)[0])

@@ -62,11 +62,10 @@ class WeighingPanel(Panel):
         low, high = found.between(0.9)
         self.figure.draw(
             chances=[
-                Chance(before=100.0 * one.prior, after=100.0 * one.posterior, sufficient=one.sufficient) for one in found.accounts
+                Chance(before=100.0 * one.prior, after=100.0 * one.posterior, sufficient=one.sufficient)
+                for one in found.accounts
             ],
-            dots=[
-                Dot(load=one.load / 1e3, give=one.uncertainty / 1e3, word=SHORT[one.seen]) for one in found.story.events
-            ],
+            dots=[Dot(load=one.load / 1e3, give=one.uncertainty / 1e3, word=SHORT[one.seen]) for one in found.story.events],
             carried=(100.0 * found.shares, found.carried),
             between=(100.0 * low, 100.0 * high),
             guess=self.guess,

@@ -15,8 +15,9 @@ from linelib.panels.frame import Reading
 from linelib.studies.events import NOISE, PARTED, QUIET, UNKNOWN, Event, Hearing, Inspection, Story
 from linelib.studies.explanations import Explanation
 from linelib.studies.rival_explanations import rivals
+from linelib.studies.sound_strength import Strength
 from linelib.studies.weighed import Weighed, bayes_factor
-from linelib.studies.weighing import Strength, weigh
+from linelib.studies.weighing import weigh
 from linelib.studies.weighing_words import said
 from linelib.tables import webbings
 
@@ -25,7 +26,11 @@ LOADS = (6.5e3, 7.2e3, 7.6e3, 8.4e3)  # N, falls 1 to 4: invented
 FOUND_WITHIN = 0.08  # of the width: how well a torn share is read off, typical, no source
 TRUST = {"believed": 0.95, "half": 0.5, "wrong card": 0.0}  # chance that the card is right: our choice
 SEEN_AT_4 = {"held, a noise": NOISE, "held, nothing noticed": QUIET, "not known": UNKNOWN}
-CARD = {"edge strips torn: believed": "believed", "edge strips torn: half believed": "half", "a wrong card: not believed": "wrong card"}
+CARD = {
+    "edge strips torn: believed": "believed",
+    "edge strips torn: half believed": "half",
+    "a wrong card: not believed": "wrong card",
+}
 FIFTH = {"made: the line parted": PARTED, "never made: they stopped": "never"}
 PRIOR = {"all equally likely": "equal", "the first story, one to one": "first"}
 STRENGTH = 33e3  # N; the ranges are those of a webbing as strong as this
@@ -38,12 +43,12 @@ def weighing_controls() -> tuple[Control, ...]:
         Choice(name="fourth", words="fall 4", options=SEEN_AT_4, start=NOISE),
         Slider(name="torn", words="torn share found", unit="%", low=0, high=60, step=5, start=30, si=0.01, digits=0),
         Choice(name="card", words="the card", options=CARD, start="believed"),
-        Slider(name="give", words="loads known to ±", unit="kN", low=0.1, high=1.5, step=0.1, start=0.3, si=1e3),
+        Slider(name="give", words="each load ±", unit="kN", low=0.1, high=1.5, step=0.1, start=0.3, si=1e3),
         Choice(name="fifth", words="fall 5", options=FIFTH, start=PARTED),
         Slider(name="heard", words="a tear is heard", unit="%", low=30, high=100, step=5, start=70, si=0.01, digits=0),
         Slider(name="stray", words="stray noise", unit="%", low=0, high=30, step=1, start=5, si=0.01, digits=0),
         Slider(name="strength", words="sound strength", unit="kN", low=25, high=45, step=1, start=33, si=1e3, digits=0),
-        Slider(name="tolerance", words="known to ±", unit="%", low=2, high=20, step=1, start=10, si=0.01, digits=0),
+        Slider(name="tolerance", words="strength ±", unit="%", low=2, high=20, step=1, start=10, si=0.01, digits=0),
         Choice(name="prior", words="before", options=PRIOR, start="equal"),
     )
 
@@ -67,8 +72,7 @@ def story_of(values: Mapping[str, Value], controls: Sequence[Control]) -> Story:
 def weighed_of(values: Mapping[str, Value], controls: Sequence[Control], listed: Sequence[Explanation]) -> Weighing:
     """The rivals weighed for screen values. Raises: ValueError when none of them gives the story any chance."""
     si = _in_si(values, controls)
-    others = len(listed) - 1.0
-    prior = None if values["prior"] == "equal" else [others, *([1.0] * (len(listed) - 1))]
+    prior = None if values["prior"] == "equal" else [len(listed) - 1.0, *[1.0] * (len(listed) - 1)]
     strength = Strength(median=si["strength"], tolerance=si["tolerance"])
     return Weighing(weigh(story=story_of(values, controls), explanations=listed, strength=strength, prior=prior))
 
@@ -94,7 +98,9 @@ class Weighing:
         place = {one.name: i for i, one in enumerate(accounts, 1)}
         return (
             Reading(f"likeliest of those listed: {place[likeliest.name]}", f"{100 * likeliest.posterior:.0f} %"),
-            Reading(f"events: {place[first.name]} over {place[second.name]}, times", f"{ahead:.1f}" if ahead < 999.5 else "over 999"),
+            Reading(
+                f"events: {place[first.name]} over {place[second.name]}, times", f"{ahead:.1f}" if ahead < 999.5 else "over 999"
+            ),
             Reading("width that carried, 90 %", f"{100 * low:.0f} to {100 * high:.0f} %"),
             Reading("not sufficient", f"{len(self.found.insufficient)} of {len(accounts)}"),
         )

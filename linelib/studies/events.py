@@ -20,6 +20,8 @@ MOST_EVENTS = 40
 class Event:
     """One load on the place in question: `load` [N] with its standard `uncertainty` [N] (normal), and what was `seen` of SEEN.
 
+    'not known' is no evidence by itself; that another load followed says that the line still stood.
+
     Raises: ValueError naming the argument, its value and what is allowed.
     """
 
@@ -85,7 +87,10 @@ class Hearing:
         number("stray", self.stray, low=0.0, high=self.heard, unit="(heard)")
 
     def chances(self, seen: str) -> tuple[float, float, float]:
-        """Chance [-] of what was `seen` when nothing tears, when something tears and the rest holds, when the line parts."""
+        """Chance [-] of what was `seen` when nothing tears, when something tears and the rest holds, when the line parts.
+
+        Raises: ValueError listing what can be seen.
+        """
         return {
             QUIET: (1.0 - self.stray, 1.0 - self.heard, 0.0),
             NOISE: (self.stray, self.heard, 0.0),
@@ -117,7 +122,9 @@ class Story:
             instance("inspection", self.inspection, Inspection)
             most = len(self.events) - (1 if self.parted else 0)
             if self.inspection.after > most:
-                raise refuse("inspection.after", self.inspection.after, f"at most {most}, the events that left a line to look at")
+                raise refuse(
+                    "inspection.after", self.inspection.after, f"at most {most}, the events that left a line to look at"
+                )
 
     @property
     def parted(self) -> bool:

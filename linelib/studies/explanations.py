@@ -18,7 +18,7 @@ MOST_CELLS = 20000
 
 @dataclass(frozen=True, kw_only=True)
 class Range:
-    """A parameter nobody has measured: `name`, `words` and `unit` for the screen, `values` all equally likely before the events.
+    """A parameter nobody has measured: `name`, `words` and `unit` for the screen, `values` equally likely before the events.
 
     `factor` [-] : from SI to the unit of the screen.
     Raises: ValueError naming the argument, its value and what is allowed.
@@ -37,7 +37,7 @@ class Range:
             number(f"values[{i}] of {self.name}", value, low=-1e9, high=1e9)
 
     def shown(self, value: float) -> str:
-        """One value in the unit of the screen."""
+        """One value in the unit [unit] of the screen."""
         return f"{value * self.factor:g} {self.unit}".rstrip()
 
     @property
@@ -72,7 +72,7 @@ class Explanation:
 
     @cached_property
     def grid(self) -> dict[str, Array]:
-        """Every combination of the values, {name: (cells,)}, in SI units."""
+        """Every combination of the values, {name: (cells,)}, in SI units [SI]."""
         axes = np.meshgrid(*(np.array(one.values, float) for one in self.ranges), indexing="ij")
         return {one.name: axis.ravel() for one, axis in zip(self.ranges, axes, strict=True)}
 

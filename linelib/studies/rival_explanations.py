@@ -1,4 +1,4 @@
-"""Five rivals after a line parted at its lock; what else was at work, beside strips that sat tight. The list is not complete."""
+"""Five rivals after a line parted at its lock: what was at work beside strips that sat tight. The list is not complete."""
 
 from __future__ import annotations
 
@@ -25,6 +25,7 @@ TIGHT = Range(name="tight", words="tight share", unit="%", factor=100.0,
               values=(0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5))  # fmt: skip
 SLACK = Range(name="slack", words="rest longer by", unit="mm", factor=1e3, values=(1e-3, 1.5e-3, 2e-3, 3e-3, 5e-3))
 SHARING = Range(name="sharing", words="sharing length", unit="cm", factor=100.0, values=(0.05, 0.1, 0.2))
+FOLDED = (TIGHT, SLACK, SHARING)
 SPREAD = Range(name="spread", words="rest uneven by", unit="mm", factor=1e3, values=(1e-3, 2e-3, 3e-3, 5e-3, 8e-3))
 LEFT = Range(name="left", words="strength left", unit="%", factor=100.0,
              values=(0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9))  # fmt: skip
@@ -59,13 +60,23 @@ def rivals(*, webbing: Webbing, variation: float = 0.0) -> tuple[Explanation, ..
             webbing=webbing, tight=p["tight"], slack=None, spread=p["spread"], sharing_length=p["sharing"], variation=variation
         )
 
-    one = np.ones((len(TIMES.values), 1))
-    folded = (TIGHT, SLACK, SHARING)
+    def weaker(p: Mapping[str, Array]) -> Stages:
+        return step(p).lessened(left=p["left"])
+
+    def before(p: Mapping[str, Array]) -> Stages:
+        return step(p).lessened(gone=p["gone"])
+
     made = (
-        (GROUP, "a tight share tore, the rest was sound", folded, step),
+        (GROUP, "a tight share tore, the rest was sound", FOLDED, step),
         (UNEVEN, "a tight share tore, and the rest sat unevenly", (TIGHT, SPREAD, SHARING), uneven),
-        (WEAKER, "an edge or heat had weakened all that is in the lock", (*folded, LEFT), lambda p: step(p).lessened(left=p["left"])),
-        (BEFORE, "a share was torn before the day", (*folded, GONE), lambda p: step(p).lessened(gone=p["gone"])),
-        (OVERLOAD, "sound webbing, loads higher than computed", (TIMES,), lambda p: Stages(load=one / p["times"][:, None], torn=0.0 * one, carries=one)),
-    )  # fmt: skip
+        (WEAKER, "an edge or heat had weakened all that is in the lock", (*FOLDED, LEFT), weaker),
+        (BEFORE, "a share was torn before the day", (*FOLDED, GONE), before),
+        (OVERLOAD, "sound webbing, loads higher than computed", (TIMES,), _sound),
+    )
     return tuple(Explanation(name=name, words=words, ranges=ranges, sequence=make) for name, words, ranges, make in made)
+
+
+def _sound(p: Mapping[str, Array]) -> Stages:
+    """Square webbing parts at its strength; loads above those computed are the same as so much less strength."""
+    one = np.ones((len(p["times"]), 1))
+    return Stages(load=one / p["times"][:, None], torn=0.0 * one, carries=one)

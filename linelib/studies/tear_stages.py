@@ -66,8 +66,8 @@ def seated_stages(
 ) -> Stages:
     """Stages of webbing with a tight share; the rest is longer, and the rest of the rest longer still, evenly.
 
-    e = 0 for the tight share, slack to slack + spread over the rest. Straight law, slack out of reach, spread 0: the tight share
-    q tears at q, the rest parts at 1 - q.
+    e = 0 for the tight share, slack to slack + spread over the rest. Straight law, slack out of reach, spread 0: the tight
+    share q tears at q, the rest parts at 1 - q.
 
     Parameters
     ----------
@@ -85,11 +85,13 @@ def seated_stages(
     strengths = scattered(count=COUNT, variation=variation)
     plain = strips_of(webbing=webbing, difference=np.zeros(COUNT), sharing_length=1.0, strengths=strengths,
                       stiffening=webbing.fast_ratio)  # fmt: skip
-    l = np.atleast_1d(np.asarray(sharing_length, float))
-    reach = OUT_OF_REACH * float(plain.tears_at.max()) * l
-    rows = np.stack(np.broadcast_arrays(tight, reach if slack is None else slack, spread, l), axis=-1)
+    over = np.atleast_1d(np.asarray(sharing_length, float))
+    reach = OUT_OF_REACH * float(plain.tears_at.max()) * over
+    rows = np.stack(np.broadcast_arrays(tight, reach if slack is None else slack, spread, over), axis=-1)
     if not np.all(np.isfinite(rows) & (rows >= 0.0)) or np.any(rows[:, 0] > 1.0) or np.any(rows[:, 3] < 1e-3):
-        raise refuse("tight, slack, spread, sharing_length", rows, "shares from 0 to 1, lengths from 0 m, to share over from 0.001 m")
+        raise refuse(
+            "tight, slack, spread, sharing_length", rows, "shares from 0 to 1, lengths from 0 m, to share over from 0.001 m"
+        )
     unique, back = np.unique(rows, axis=0, return_inverse=True)
     found = [_stages(plain, row) for row in unique]
     most = max(len(one) for one in found)

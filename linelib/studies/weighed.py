@@ -12,7 +12,7 @@ from linelib.studies.events import Story
 from linelib.studies.explanations import Explanation
 
 Array = NDArray[np.float64]
-LEAST_FIT = 0.02  # our choice: under a fiftieth of what a story that fitted in everything would reach, it does not suffice
+LEAST_FIT = 0.01  # our choice: under a hundredth of what a story that fitted in everything would reach, it does not suffice
 TOLD_APART = 3.0  # Kass & Raftery (1995), J. Am. Stat. Assoc. 90:773, from memory
 SCALE = ((TOLD_APART, "not told apart"), (20.0, "positive"), (150.0, "strong"), (np.inf, "very strong"))
 
@@ -30,9 +30,9 @@ def in_scale(factor: float) -> str:
 
 @dataclass(frozen=True, kw_only=True)
 class Account:
-    """How one explanation accounts for the story: `prior` and `posterior` [-] among those listed; `evidence`, its mean chance of
-    the story over its whole range (times [1/share] with an inspection); `fit` [-], its best chance over what can be reached at
-    all; `cell` of that best; `share` [-], shape (classes,): chances of the share that carried, if this explanation is right.
+    """How one explanation accounts for the story: `prior` and `posterior` [-] among those listed; `evidence`, its mean
+    chance of the story over its whole range (times [1/share] with an inspection); `fit` [-], its best chance over what can be
+    reached at all; `cell` of that best; `share` [-], shape (classes,): chances of the share that carried, if it is right.
     """
 
     explanation: Explanation
@@ -72,7 +72,7 @@ class Weighed:
 
     @property
     def not_told_apart(self) -> tuple[Account, ...]:
-        """The best supported and all that are sufficient and within a Bayes factor of 3 of it; none if the best does not suffice."""
+        """Those sufficient and within a Bayes factor of 3 of the best supported, itself too; none if that does not suffice."""
         first = self.ranked[0]
         near = [one for one in self.ranked if one.sufficient and bayes_factor(first, one) < TOLD_APART]
         return tuple(near) if first.sufficient else ()
@@ -90,13 +90,20 @@ class Weighed:
     def between(self, chance: float = 0.9) -> tuple[float, float]:
         """Shares [-] between which the share that carried lies with the `chance` [-]; as much is left out below as above.
 
-        Raises: ValueError when `chance` is not from 0.01 to 0.999.
+        Within a class the chance is spread evenly. Raises: ValueError when `chance` is not from 0.01 to 0.999.
         """
         tail = 0.5 * (1.0 - number("chance", chance, low=0.01, high=0.999))
-        below, half = np.cumsum(self.carried), 0.5 * (self.shares[1] - self.shares[0])
-        low = int(np.searchsorted(below, tail * (1.0 + 1e-9), side="left"))
-        high = int(np.searchsorted(below, (1.0 - tail) * (1.0 - 1e-9), side="left"))
-        return float(max(self.shares[low] - half, 0.0)), float(min(self.shares[high] + half, 1.0))
+        half = 0.5 * (self.shares[1] - self.shares[0])
+        edges = np.clip(np.append(self.shares - half, self.shares[-1] + half), 0.0, 1.0)
+        below = np.append(0.0, np.cumsum(self.carried))
+        return _where(tail, below, edges), _where(1.0 - tail, below, edges)
+
+
+def _where(chance: float, below: Array, edges: Array) -> float:
+    """The share [-] under which `chance` of all lies, in the class that reaches it."""
+    k = int(np.searchsorted(below, chance * float(below[-1]), side="left"))
+    part = (chance * float(below[-1]) - below[k - 1]) / (below[k] - below[k - 1])
+    return float(edges[k - 1] + part * (edges[k] - edges[k - 1]))
 
 
 def bayes_factor(one: Account, other: Account) -> float:

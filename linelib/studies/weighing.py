@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,45 +12,24 @@ from scipy.special import ndtr
 from linelib.checks import instance, number, refuse
 from linelib.studies.events import Story
 from linelib.studies.explanations import Explanation
+from linelib.studies.sound_strength import Strength
 from linelib.studies.tear_stages import Stages
 from linelib.studies.weighed import Account, Weighed
 
 Array = NDArray[np.float64]
-NODES = np.linspace(-2.5, 2.5, 21)  # of the strength, in tolerances; weights normal
-SHARES = np.linspace(0.0, 1.0, 51)  # middles of the classes in which the share that carried is counted
-
-
-@dataclass(frozen=True, kw_only=True)
-class Strength:
-    """Strength of the sound webbing: `median` [N], and its `tolerance` [-], the standard deviation of its logarithm.
-
-    Raises: ValueError naming the argument, its value and what is allowed.
-    """
-
-    median: float
-    tolerance: float
-
-    def __post_init__(self) -> None:
-        number("median", self.median, low=100.0, high=1e6, unit="N")
-        number("tolerance", self.tolerance, low=0.0, high=0.5)
-
-    @property
-    def nodes(self) -> tuple[Array, Array]:
-        """Strengths [N] and their weights [-], shapes (nodes,); one node when the tolerance is 0."""
-        z = NODES if self.tolerance > 0.0 else np.zeros(1)
-        weight = np.exp(-0.5 * z * z)
-        return self.median * np.exp(self.tolerance * z), weight / weight.sum()
+SHARES = np.linspace(0.0, 1.0, 41)  # middles of the classes in which the share that carried is counted
 
 
 def state_chances(*, story: Story, stages: Stages, strength: Strength) -> Array:
     """Chance of the whole story together with the state it leaves, for every cell and strength, shape (states, cells, nodes).
 
-    From state j a load L ~ N(mean, uncertainty) leaves state j when L < t_j, state k when t_(k-1) <= L < t_k, and parts the line
-    when L >= t_last; each times the chance of what was seen. Loads are integrated exactly: differences of normal distributions.
-    The last state is 'parted'; after a story that ends so, the chances stand at the state before it.
+    From state j a load L ~ N(mean, uncertainty) leaves state j when L < t_j, state k when t_(k-1) <= L < t_k, and parts the
+    line when L >= t_last; each times the chance of what was seen. Loads are integrated exactly: differences of normal
+    distributions. The last state is 'parted'; after a story that ends so, the chances stand at the state before it.
 
     Parameters: story; stages, loads over the strength [-]; strength [N], [-].
     Returns: chances [-], times a density [1/share] where there is an inspection.
+    Raises: ValueError when `story` is none.
     Valid: independent errors of the loads; one strength for all of them.
     Example: one stage at 8 kN, 'held' at 7 +- 1 kN: chance 0.841, the normal distribution at 1.
     Source: total probability over a chain of states; tests/independent_route draws the events instead.
@@ -120,20 +99,20 @@ def weigh(
     """
     weights = _prior(explanations, prior)
     found = [_account(story, one, strength) for one in explanations]
-    joint = np.array([w * evidence for w, (evidence, *_) in zip(weights, found, strict=True)])
+    joint = np.array([w * account.evidence for w, account in zip(weights, found, strict=True)])
     total = float(joint.sum())
     if total < 1e-290:
         raise refuse("explanations", [one.name for one in explanations], "at least one that gives the story a chance above 0")
     scale = attainable(story=story)
     accounts = tuple(
-        Account(explanation=one, prior=float(w), posterior=float(p / total), evidence=evidence, fit=best / scale, cell=cell, share=share)
-        for one, w, p, (evidence, best, cell, share) in zip(explanations, weights, joint, found, strict=True)
-    )  # fmt: skip
+        replace(account, prior=float(w), posterior=float(p / total), fit=account.fit / scale)
+        for account, w, p in zip(found, weights, joint, strict=True)
+    )
     return Weighed(story=story, median=strength.median, tolerance=strength.tolerance, accounts=accounts, shares=SHARES)
 
 
-def _account(story: Story, one: Explanation, strength: Strength) -> tuple[float, float, int, Array]:
-    """Evidence, largest chance and its cell, and chances of the share that carried, given the explanation."""
+def _account(story: Story, one: Explanation, strength: Strength) -> Account:
+    """The explanation by itself: prior and posterior not yet set, its fit not yet over what is attainable."""
     stages = one.stages
     chances = state_chances(story=story, stages=stages, strength=strength)
     weights = strength.nodes[1]
@@ -142,10 +121,12 @@ def _account(story: Story, one: Explanation, strength: Strength) -> tuple[float,
     evidence = float(by_state.sum()) / len(stages.load)
     carries = np.vstack([stages.carries.T, np.zeros(len(stages.load))])
     bins = np.rint(carries * (len(SHARES) - 1)).astype(int)
-    share = np.bincount(bins.ravel(), by_state.ravel(), len(SHARES))
+    share = np.asarray(np.bincount(bins.ravel(), by_state.ravel(), len(SHARES)), float)
     total = share.sum()
     at = likeliest.max(axis=1)
-    return evidence, float(at.max()), int(at.argmax()), share / total if total > 0.0 else share
+    share = share / total if total > 0.0 else share
+    best, cell = float(at.max()), int(at.argmax())
+    return Account(explanation=one, prior=0.0, posterior=0.0, evidence=evidence, fit=best, cell=cell, share=share)
 
 
 def _prior(explanations: Sequence[Explanation], prior: Sequence[float] | None) -> Array:

@@ -15,6 +15,12 @@ AFTER = (
     f"The list is not complete: '{NONE}' is always possible and has no number here."
 )
 
+HOW = (
+    "Bayes factors, over the best: under 3 not told apart, from 3 positive, from 20 strong, from 150 very strong (Kass "
+    f"and Raftery 1995, from memory). Best fit: over a story that fitted in everything; under {LEAST_FIT:g} it is called not "
+    "sufficient, our choice. Ranges: our choice; other ranges give other weights."
+)
+
 
 def rest_should_hold(*, story: Story, median: float) -> float | None:
     """What a sound rest should hold [N], if a tight part tore at the last noise before the line parted; None: no such story.
@@ -44,7 +50,9 @@ def verdict(*, weighed: Weighed) -> str:
         return "One explanation alone has no rival: nothing is weighed."
     factor = bayes_factor(first, second)
     if factor < TOLD_APART:
-        return f"{_numbers(weighed, near)} alone is sufficient; its Bayes factor over the next, {factor:.1f}, tells nothing apart."
+        return (
+            f"{_numbers(weighed, near)} alone is sufficient; its Bayes factor over the next, {factor:.1f}, tells nothing apart."
+        )
     times = f"{factor:.0f}" if factor < 1000.0 else "over 1000"
     return f"Best supported: {_numbers(weighed, near)}; Bayes factor over the next {times}, '{in_scale(factor)}'."
 
@@ -61,7 +69,8 @@ def not_sufficient(*, weighed: Weighed) -> str:
     if rest is not None and GROUP in [one.name for one in weighed.insufficient]:
         last = weighed.story.events[-1].load
         if last < rest:
-            words += f" A sound rest should hold about {rest / 1e3:.0f} kN; it parted near {last / 1e3:.1f}: something more was at work."
+            words += f" A sound rest should hold about {rest / 1e3:.0f} kN; it parted near {last / 1e3:.1f}: "
+            words += "something more was at work."
     return words
 
 
@@ -81,24 +90,22 @@ def weighed_text(*, weighed: Weighed) -> str:
 
     Returns: text, at most 100 characters wide. Source: studies/weighing.py.
     """
-    low, high = weighed.between(0.9)
     rows = [*_story(weighed), "", "WHAT ACCOUNTS FOR IT"]
     rows.append(f"{'':32}{'prior':>8}{'posterior':>11}{'Bayes factor':>14}{'best fit':>10}")
     first = weighed.ranked[0]
     for i, one in enumerate(weighed.accounts, 1):
         behind = bayes_factor(first, one)
-        factor = f"1/{behind:.0f}" if behind < 9999.5 else "under 1/9999"
+        factor = f"1/{behind:.{0 if behind > 9.95 else 1}f}" if behind < 9999.5 else "under 1/9999"
         mark = "" if one.sufficient else "  not sufficient"
-        rows.append(f"{i} {one.name:30}{_percent(one.prior, 1):>8}{_percent(one.posterior, 1):>11}{factor:>14}{one.fit:10.3f}{mark}")
+        rows.append(
+            f"{i} {one.name:30}{_percent(one.prior, 1):>8}{_percent(one.posterior, 1):>11}{factor:>14}{one.fit:10.3f}{mark}"
+        )
     rows += [f"  {NONE:30}{'-':>8}{'-':>11}   always possible, no number", ""]
-    rows += [lines(f"{i} ranges: " + "; ".join(r.ends for r in one.explanation.ranges)) for i, one in enumerate(weighed.accounts, 1)]
+    rows += [
+        lines(f"{i} ranges: " + "; ".join(r.ends for r in one.explanation.ranges)) for i, one in enumerate(weighed.accounts, 1)
+    ]
     rows += ["", lines(verdict(weighed=weighed)), lines(not_sufficient(weighed=weighed)), _cell(first)]
-    rows.append(lines(
-        f"Share of the width that carried when the line was last whole: {100 * low:.0f} to {_percent(high)} with a chance of 90 %, among those "
-        f"listed. Bayes factor: over the best supported. Best fit: over a story that fitted in everything; under {LEAST_FIT:g} it is "
-        "called not sufficient, our choice. Bayes factors under 3 tell nothing apart, from 3 positive, from 20 strong, from 150 "
-        "very strong (Kass and Raftery 1995, from memory). Ranges: our choice; other ranges give other weights."
-    ))  # fmt: skip
+    rows.append(lines(f"Share of the width that carried when last whole: {_between(weighed)}, among those listed. {HOW}"))
     return "\n".join([*rows, "", lines(AFTER), lines(HELD), lines(CAUTION)])
 
 
@@ -112,13 +119,21 @@ def _story(weighed: Weighed) -> list[str]:
     for i, one in enumerate(story.events, 1):
         rows.append(f"fall {i}: {one.load / 1e3:.1f} kN, give or take {one.uncertainty / 1e3:.1f}; {one.seen}")
     if found is not None:
-        card = f"the card is right with a chance of {_percent(found.trust)}"
-        rows.append(f"torn after fall {found.after}: {_percent(found.torn)} of the width, give or take {_percent(found.uncertainty)}; {card}")
-    rows.append(lines(
-        f"A tear that holds is heard with a chance of {_percent(hearing.heard)}; a load that tears nothing makes such a noise with "
-        f"{_percent(hearing.stray)} (typical, no source). Sound webbing: {weighed.median / 1e3:.1f} kN, give or take {_percent(weighed.tolerance)}."
-    ))  # fmt: skip
+        rows.append(
+            f"torn after fall {found.after}: {_percent(found.torn)} of the width, give or take {_percent(found.uncertainty)}"
+        )
+        rows.append(f"chance that this card is right: {_percent(found.trust)}")
+    heard = (
+        f"A tear that holds is heard with a chance of {_percent(hearing.heard)}; a load that tears nothing makes such a noise "
+    )
+    sound = f"Sound webbing: {weighed.median / 1e3:.1f} kN, give or take {_percent(weighed.tolerance)}."
+    rows.append(lines(f"{heard}with {_percent(hearing.stray)} (typical, no source). {sound}"))
     return rows
+
+
+def _between(weighed: Weighed) -> str:
+    low, high = weighed.between(0.9)
+    return f"{100 * low:.0f} to {_percent(high)} with a chance of 90 %"
 
 
 def _cell(one: Account) -> str:
