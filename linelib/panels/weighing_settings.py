@@ -97,7 +97,10 @@ class Weighing:
         low, high = self.found.between(0.9)
         place = {one.name: i for i, one in enumerate(accounts, 1)}
         return (
-            Reading(f"likeliest of those listed: {place[likeliest.name]}", f"{100 * likeliest.posterior:.0f} %"),
+            Reading(
+                f"{'likeliest listed' if likeliest.sufficient else 'likeliest, not sufficient'}: {place[likeliest.name]}",
+                f"{100 * likeliest.posterior:.0f} %",
+            ),
             Reading(
                 f"events: {place[first.name]} over {place[second.name]}, times", f"{ahead:.1f}" if ahead < 999.5 else "over 999"
             ),

@@ -71,11 +71,14 @@ class Weighed:
         return tuple(sorted(self.accounts, key=lambda one: -one.evidence))
 
     @property
+    def sufficient(self) -> tuple[Account, ...]:
+        """Those that can account for the story somewhere in their range, from the largest evidence down."""
+        return tuple(one for one in self.ranked if one.sufficient)
+
+    @property
     def not_told_apart(self) -> tuple[Account, ...]:
-        """Those sufficient and within a Bayes factor of 3 of the best supported, itself too; none if that does not suffice."""
-        first = self.ranked[0]
-        near = [one for one in self.ranked if one.sufficient and bayes_factor(first, one) < TOLD_APART]
-        return tuple(near) if first.sufficient else ()
+        """The best supported of the sufficient, and those of them within a Bayes factor of 3 of it; none if none suffices."""
+        return tuple(one for one in self.sufficient if bayes_factor(self.sufficient[0], one) < TOLD_APART)
 
     @property
     def insufficient(self) -> tuple[Account, ...]:

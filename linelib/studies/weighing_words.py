@@ -40,21 +40,20 @@ def verdict(*, weighed: Weighed) -> str:
 
     Returns: text. Source: studies/weighed.py; scale of Kass & Raftery (1995), from memory.
     """
-    first, second = weighed.ranked[0], (*weighed.ranked, None)[1]
     near = weighed.not_told_apart
-    if not first.sufficient:
-        return f"None of the list is sufficient: look for '{NONE}'; the bars only share out what is left."
+    if not near:
+        return f"None of the list is sufficient: look for '{NONE}'. The bars only share out among those listed."
     if len(near) > 1:
         return f"Not told apart: {_numbers(weighed, near)} (Bayes factors under {TOLD_APART:g})."
-    if second is None:
+    others = [one for one in weighed.ranked if one is not near[0]]
+    if not others:
         return "One explanation alone has no rival: nothing is weighed."
-    factor = bayes_factor(first, second)
+    factor, name = bayes_factor(near[0], others[0]), _numbers(weighed, near)
     if factor < TOLD_APART:
-        return (
-            f"{_numbers(weighed, near)} alone is sufficient; its Bayes factor over the next, {factor:.1f}, tells nothing apart."
-        )
+        other = _numbers(weighed, others[:1])
+        return f"{name} alone is sufficient, but its Bayes factor over {other} is {factor:.1f}: look again."
     times = f"{factor:.0f}" if factor < 1000.0 else "over 1000"
-    return f"Best supported: {_numbers(weighed, near)}; Bayes factor over the next {times}, '{in_scale(factor)}'."
+    return f"Best supported: {name}; Bayes factor over the next {times}, '{in_scale(factor)}'."
 
 
 def not_sufficient(*, weighed: Weighed) -> str:
@@ -82,7 +81,8 @@ def said(*, weighed: Weighed) -> str:
     last = f"'{NONE.capitalize()}' is always possible. After the event only: a held fall proves nothing about the next."
     if not weighed.story.parted:
         last += " Nothing here is a reason for another fall: stop, load off, look."
-    return f"{verdict(weighed=weighed)} {not_sufficient(weighed=weighed)} {last}"
+    second = f"{not_sufficient(weighed=weighed)} " if weighed.sufficient else ""
+    return f"{verdict(weighed=weighed)} {second}{last}"
 
 
 def weighed_text(*, weighed: Weighed) -> str:

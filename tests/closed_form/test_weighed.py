@@ -59,6 +59,10 @@ def test_ranks_follow_the_events_and_not_the_prior() -> None:
     found = made([0.1, 0.2, 0.05], [0.5, 0.5, 0.01], posteriors=[0.8, 0.1, 0.1])
     assert [one.name for one in found.ranked] == [LISTED[i].name for i in (1, 0, 2)]
     assert [one.name for one in found.not_told_apart] == [LISTED[i].name for i in (1, 0)]
+    behind = made([0.1, 1.0, 0.04, 0.03], [0.5, 0.001, 0.5, 0.5])
+    assert [one.name for one in behind.sufficient] == [LISTED[i].name for i in (0, 2, 3)]
+    assert [one.name for one in behind.not_told_apart] == [LISTED[i].name for i in (0, 2)]
+    assert made([1.0, 0.5], [0.001, 0.001]).not_told_apart == ()
     assert bayes_factor(found.accounts[1], found.accounts[2]) == pytest.approx(4.0)
     assert bayes_factor(found.accounts[0], replace(found.accounts[1], evidence=0.0)) == float("inf")
 
@@ -98,7 +102,10 @@ def test_verdicts_by_hand() -> None:
     assert verdict(weighed=huge) == "Best supported: 1; Bayes factor over the next over 1000, 'very strong'."
     assert not_sufficient(weighed=huge) == "Not sufficient: 2."
     alone = made([1.0, 0.5], [0.5, 0.001])
-    assert verdict(weighed=alone) == "1 alone is sufficient; its Bayes factor over the next, 2.0, tells nothing apart."
+    assert verdict(weighed=alone) == "1 alone is sufficient, but its Bayes factor over 2 is 2.0: look again."
+    behind = made([0.5, 1.0, 0.01], [0.5, 0.001, 0.5])
+    assert verdict(weighed=behind) == "1 alone is sufficient, but its Bayes factor over 2 is 0.5: look again."
+    assert said(weighed=behind).count("Not sufficient: 2.") == 1
     nobody = made([1.0, 0.5], [0.001, 0.001])
     assert verdict(weighed=nobody).startswith("None of the list is sufficient: look for 'none of these'")
     assert verdict(weighed=made([1.0], [0.5])) == "One explanation alone has no rival: nothing is weighed."
@@ -110,6 +117,7 @@ def test_the_sentence_never_goes_without_its_cautions() -> None:
     always = "'None of these' is always possible. After the event only: a held fall proves nothing about the next."
     parted = said(weighed=made([1.0, 0.5], [0.5, 0.5]))
     assert parted.endswith(always)
+    assert "Not sufficient" not in said(weighed=made([1.0, 0.5], [0.001, 0.001]))
     stopped = said(weighed=made([1.0, 0.5], [0.5, 0.5], story=replace(TOLD, events=TOLD.events[:2])))
     assert stopped.endswith(f"{always} Nothing here is a reason for another fall: stop, load off, look.")
 

@@ -75,6 +75,23 @@ def test_stages_with_a_tear_that_may_go_unheard() -> None:
     assert repeated[:, 0, 0] == pytest.approx([*at_end[:2], 0.0, 0.0], rel=1e-12)
 
 
+def test_two_stages_in_one_load_and_a_share_that_carries_less_than_is_whole() -> None:
+    """Thresholds 6, 8 and 10; noise at 7, then at 9, +- 1. To the third state from the first two: together, (8, 10) at 9."""
+    stages = Stages(load=[[6.0, 8.0, 10.0]], torn=[[0.0, 0.2, 0.4]], carries=[[0.3, 0.5, 0.25]])
+    told = story((7.0, NOISE), (9.0, NOISE))
+    a, b, c = 0.05 * phi(-1.0), 0.7 * (phi(1.0) - phi(-1.0)), 0.7 * (phi(3.0) - phi(1.0))
+    by_hand = [
+        0.05 * a * phi(-3.0),
+        0.05 * b * phi(-1.0) + 0.7 * a * (phi(-1.0) - phi(-3.0)),
+        0.05 * c * phi(1.0) + 0.7 * (a + b) * (phi(1.0) - phi(-1.0)),
+        0.0,
+    ]
+    assert state_chances(story=told, stages=stages, strength=KN)[:, 0, 0] == pytest.approx(by_hand, rel=1e-12)
+    one = replace(known("z", [6.0]), sequence=lambda _: stages)
+    carried = weigh(story=told, explanations=[one], strength=KN).carried
+    assert carried[[12, 20, 10]] == pytest.approx(np.array(by_hand[:3]) / sum(by_hand), rel=1e-9)  # 30, 50 and 25 %
+
+
 def test_an_inspection_counts_where_it_stands() -> None:
     """A third found torn after a noise: the state with a third torn weighs its density, the whole one next to nothing."""
     card = Inspection(torn=0.3, uncertainty=0.1, after=1, trust=0.8)
@@ -142,6 +159,8 @@ def test_a_load_of_which_nothing_is_known_still_left_a_line_that_held() -> None:
     told = story((9.0, UNKNOWN), (5.0, QUIET))
     found = state_chances(story=told, stages=known("x", [8.0]).stages, strength=KN)
     assert found[:, 0, 0] == pytest.approx([phi(-1.0) * 0.95 * phi(3.0), 0.0], rel=1e-12)
+    broke = state_chances(story=story((9.0, UNKNOWN), (7.0, PARTED)), stages=known("x", [8.0]).stages, strength=KN)
+    assert broke[:, 0, 0] == pytest.approx([phi(-1.0) * phi(-1.0), 0.0], rel=1e-12)
     last = state_chances(story=story((9.0, UNKNOWN)), stages=known("x", [8.0]).stages, strength=KN)
     assert last[:, 0, 0] == pytest.approx([phi(-1.0), phi(1.0)], rel=1e-12)
 
@@ -207,6 +226,13 @@ def test_what_can_be_reached_at_all() -> None:
     card = Inspection(torn=0.5, uncertainty=0.05, after=4, trust=0.5)
     peak = 0.5 / (0.05 * math.sqrt(2.0 * math.pi)) + 0.5
     assert attainable(story=replace(told, inspection=card)) == pytest.approx(0.95**3 * 0.7 * peak, rel=1e-6)
+
+
+def test_a_card_near_the_edge_fits_best_at_the_edge() -> None:
+    """5 % found, read to 30 %: half of all readings of a whole width would be under 0; that makes this one likelier."""
+    told = story((6.0, UNKNOWN), inspection=Inspection(torn=0.05, uncertainty=0.3, after=1))
+    bell = math.exp(-0.5 * (0.05 / 0.3) ** 2) / (0.3 * math.sqrt(2.0 * math.pi))
+    assert attainable(story=told) == pytest.approx(bell / (phi(1.0 / 0.3) - 0.5), rel=1e-9)
 
 
 def test_a_story_that_contradicts_itself_suffices_for_nobody() -> None:

@@ -104,6 +104,8 @@ def test_story_is_the_sliders() -> None:
     assert {e.uncertainty for e in story.events} == {500.0}
     assert (story.inspection.torn, story.inspection.trust, story.inspection.after) == (pytest.approx(0.45), 0.5, 4)
     assert (story.hearing.heard, story.hearing.stray) == pytest.approx((0.8, 0.02))
+    cards = [story_of({**START, "card": card}, CONTROLS).inspection.trust for card in ("believed", "half", "wrong card")]
+    assert cards == [0.95, 0.5, 0.0]
     shorter = story_of({**START, "fifth": "never", "fourth": UNKNOWN}, CONTROLS)
     assert [e.seen for e in shorter.events] == [QUIET, QUIET, QUIET, UNKNOWN]
 
@@ -189,6 +191,16 @@ def test_the_table_is_that_of_the_sliders(panel) -> None:
     panel.set(**START)
 
 
+def test_a_story_that_contradicts_itself_says_so_beside_the_largest_bar(panel) -> None:
+    """Held at 8.4 +- 0.1 and parted at 6.0: no listed sequence does both."""
+    panel.set(**{**START, "last": 6, "give": 0.1})
+    assert panel.weighing.strip[0].words.startswith("likeliest, not sufficient: ")
+    assert panel.weighing.strip[3].number == "5 of 5"
+    assert "None of the list is sufficient: look for 'none of these'." in panel.words
+    assert all("not sufficient" in word.text for word in panel.figure.bars.words)
+    panel.set(**START)
+
+
 @pytest.mark.alone
 def test_a_move_takes_under_80_ms(panel) -> None:
     taken = []
@@ -208,7 +220,7 @@ def test_readings_by_hand(panel) -> None:
     two = sorted((one.evidence for one in found.accounts), reverse=True)[:2]
     low, high = found.between(0.9)
     assert [tuple(reading) for reading in panel.weighing.strip] == [
-        (f"likeliest of those listed: {place}", f"{100 * most.posterior:.0f} %"),
+        (f"likeliest listed: {place}", f"{100 * most.posterior:.0f} %"),
         ("events: 2 over 3, times", f"{two[0] / two[1]:.1f}"),
         ("width that carried, 90 %", f"{100 * low:.0f} to {100 * high:.0f} %"),
         ("not sufficient", "3 of 5"),

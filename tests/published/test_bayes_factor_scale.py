@@ -1,7 +1,7 @@
 """Words for Bayes factors: Kass & Raftery (1995), Bayes Factors, J. Am. Stat. Assoc. 90:773, table in section 3.2.
 
 Status: from memory. They give the steps twice, as the factor (1 to 3, 3 to 20, 20 to 150, over 150) and as twice its natural
-logarithm (0 to 2, 2 to 6, 6 to 10, over 10); the two columns agree as printed, rounded to whole numbers. Their lowest step, 'not
+logarithm (0 to 2, 2 to 6, 6 to 10, over 10); the columns agree as printed, rounded to whole numbers. Their lowest step, 'not
 worth more than a bare mention', is called 'not told apart' here.
 """
 
