@@ -62,12 +62,12 @@ class Shares:
         return int(np.argmax(self.each))
 
     def pairs(self, most: int = 3) -> list[tuple[str, str, float]]:
-        """The pairs that do most together beyond their single parts, up or down, [as `each`]; those under 1 % of the largest
+        """The pairs that do most together beyond their single parts, up or down, [as `each`]; those under 5 % of the largest
         share are left out."""
         i, j = np.triu_indices(len(self.each), 1)
         found = self.together[i, j]
         order = np.argsort(-np.abs(found), kind="stable")[:most]
-        least = 0.01 * float(np.abs(self.each).max())
+        least = 0.05 * float(np.abs(self.each).max())
         return [(self.names[i[n]], self.names[j[n]], float(found[n])) for n in order if abs(found[n]) > least]
 
 
@@ -143,11 +143,14 @@ def all_mixes(*, reference: Case, choices: Sequence[Choice]) -> list[Case]:
 
 
 def mix_in_words(mix: int, choices: Sequence[Choice]) -> str:
-    """What is in a mix and what is not. Example: the mix with 'leash', without 'mass'."""
+    """Which mix it is. Example: the mix with only 'leash' and 'mass'."""
     names = [repr(choice.name) for choice in choices]
     inside = members(mix, len(names))
-    parts = {"with ": [names[i] for i in inside], "without ": [n for i, n in enumerate(names) if i not in inside]}
-    return "the mix " + ", ".join(word + " and ".join(those) for word, those in parts.items() if those)
+    if len(inside) in (0, len(names)):
+        return "the mix with every choice" if inside else "the reference"
+    if 2 * len(inside) <= len(names):
+        return "the mix with only " + " and ".join(names[i] for i in inside)
+    return "the mix with all but " + " and ".join(name for i, name in enumerate(names) if i not in inside)
 
 
 def _name(i: int, choice: Choice) -> str:
