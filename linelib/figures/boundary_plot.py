@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,7 +41,7 @@ class BoundaryPlot:
         self.axes = canvas.axes(*box)
         plot, moving = self.axes.plot, canvas.moving
         self.kept = moving(plot([], [], color=r.ink, linestyle="none", marker="o", markersize=3.6)[0])
-        cross = {"color": r.faint, "linestyle": "none", "marker": "x", "markersize": 4.5}
+        cross: dict[str, Any] = {"color": r.faint, "linestyle": "none", "marker": "x", "markersize": 4.5}
         self.not_kept = moving(plot([], [], **cross)[0])
         self.line = moving(plot([], [], **r.limit.line(linewidth=2.6))[0])
         self.planned = moving(plot([], [], **r.other.dot(hollow=True, size=10, marker="D", markeredgecolor=r.ink))[0])
@@ -56,8 +57,8 @@ class BoundaryPlot:
             for side, values in (("x", found.x), ("y", found.y)):
                 pad = 0.04 * (values[1] - values[0])
                 getattr(self.axes, f"set_{side}lim")(values[0] - pad, values[1] + pad)
-            for name, label in zip(found.names, (self.axes.set_xlabel, self.axes.set_ylabel), strict=True):
-                label(name, fontsize=SMALL, color=self.canvas.roles.ink, labelpad=2)
+            self.axes.set_xlabel(found.names[0], fontsize=SMALL, color=self.canvas.roles.ink, labelpad=2)
+            self.axes.set_ylabel(found.names[1], fontsize=SMALL, color=self.canvas.roles.ink, labelpad=2)
             self.canvas.still_changed()
         for drawn, points in ((self.kept, found.kept), (self.not_kept, found.not_kept), (self.line, found.line)):
             drawn.set_data(*np.asarray(points, float).reshape(-1, 2).T)
@@ -65,6 +66,6 @@ class BoundaryPlot:
         self.planned.set_data([found.planned[0]], [found.planned[1]])
         (left, right), (low, high) = self.axes.get_xlim(), self.axes.get_ylim()
         line = 17.0 / self.box[3] * (high - low)
-        self.words[0].put(f"line: {found.limit}", left, high + line)
+        self.words[0].put(found.limit, left, high + line)
         self.words[1].put("small dots keep it, × do not; ● now, ◇ planned", left, high)
         self.reason.put(reason, 0.5 * (left + right), 0.5 * (low + high))

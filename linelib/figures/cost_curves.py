@@ -1,4 +1,4 @@
-"""Over one choice: what is asked, with its limit, and below it what it costs; dots for now, thin lines where the limit is met."""
+"""Over one choice: what is asked, with its limit, and below it what it costs; dots for now, thin lines where it is met."""
 
 from __future__ import annotations
 

@@ -16,6 +16,6 @@ class KeepingFigure(KeptFigure):
     def __init__(self, rows: int, paper: str = "light") -> None:
         super().__init__(paper=paper)
         self.bars = RangeBars(self.canvas, (4, 4, 792, 392), rows)
-        self.curves = CostCurves(self.canvas, (40, 42, 258, 334))
-        self.map = BoundaryPlot(self.canvas, (384, 42, 404, 304))
+        self.curves = CostCurves(self.canvas, (52, 42, 250, 334))
+        self.map = BoundaryPlot(self.canvas, (392, 42, 396, 304))
         self.use(dict(zip(VIEWS, ((self.bars.axes,), (*self.curves.axes, self.map.axes)), strict=True)))

@@ -11,7 +11,8 @@ from linelib.figures.canvas import Canvas
 from linelib.figures.word import Word
 
 Box = tuple[float, float, float, float]
-NAME, TRACK, VALUE, COLUMNS = 0.0, (150.0, 400.0), 12.0, (480.0, 566.0, 652.0, 738.0)  # px across; VALUE: above the track
+NAME, TRACK, LIST, NOTE = 0.0, (196.0, 392.0), 160.0, 444.0  # screen pixels across
+COLUMNS = (480.0, 566.0, 652.0, 738.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,22 +48,25 @@ class RangeBars:
         self.now = moving(plot([], [], **r.now.dot(size=9.0, markeredgecolor=r.paper))[0])
         self.names = [Word(canvas, self.axes, colour=ink, up="center") for _ in range(count)]
         self.labels = [Word(canvas, self.axes, colour=ink, across="center", bold=True) for _ in range(3 * count)]
-        self.ends = [Word(canvas, self.axes, colour=ink, across="center", up="top") for _ in range(2 * count)]
+        sides = ("right", "left")
+        self.ends = [Word(canvas, self.axes, colour=ink, across=side, up="center") for _ in range(count) for side in sides]
         self.costs = [Word(canvas, self.axes, colour=ink, across="center", up="center") for _ in range(4 * count)]
         self.notes = [Word(canvas, self.axes, colour=ink, up="center") for _ in range(count)]
         self.heads = [Word(canvas, self.axes, colour=ink, across="center", up="center", bold=True) for _ in COLUMNS]
         self.first = [Word(canvas, self.axes, colour=ink, across="center", up="center") for _ in COLUMNS]
         self.title = Word(canvas, self.axes, colour=ink, up="center", bold=True)
         self.key = Word(canvas, self.axes, colour=ink, up="center")
+        self.now_word = Word(canvas, self.axes, colour=ink, across="right", up="center")
 
     def show(self, rows: Sequence[Row], *, title: str, heads: Sequence[str], now: Sequence[str]) -> None:
-        """Set all rows; `heads` of the four columns of costs and what they are `now`."""
+        """Set all rows; `heads` of the four columns of costs and what they are `now`, with units."""
         top = len(self.places)
         self.title.put(title, NAME, top + 0.95)
         self.key.put("● now, each choice alone; thick: keeps the limit", NAME, top + 0.42)
+        self.now_word.put("now", NOTE, top + 0.42)
         for column, head, first, name, value in zip(COLUMNS, self.heads, self.first, heads, now, strict=True):
             head.put(name, column, top + 0.95)
-            first.put(f"now {value}", column, top + 0.42)
+            first.put(value, column, top + 0.42)
         for words in (self.names, self.labels, self.ends, self.costs, self.notes):
             for word in words:
                 word.put("", 0.0, 0.0)
@@ -79,14 +83,14 @@ class RangeBars:
         if row.now is not None:
             drawn["tracks"] += [(TRACK[0], y), (TRACK[1], y), gap]
             drawn["now"].append((_across(row.now), y))
-            for word, text, x in zip(self.ends[2 * i : 2 * i + 2], row.ends, TRACK, strict=True):
-                word.put(text, x, y - 0.1)
+            for word, text, x in zip(self.ends[2 * i :], row.ends, (TRACK[0] - 7.0, TRACK[1] + 7.0), strict=False):
+                word.put(text, x, y)
         for low, high in row.within:
             drawn["within"] += [(_across(low), y), (_across(high), y), gap]
         for word, mark, text in zip(self.labels[3 * i : 3 * i + 3], row.marks, row.labels, strict=False):
             drawn["marks"].append((_across(mark), y))
             word.put(text, _across(mark), y + 0.18)
-        self.notes[i].put(row.note, COLUMNS[0] - 46.0 if row.now is not None else TRACK[0] - 10.0, y)
+        self.notes[i].put(row.note, NOTE if row.now is not None else LIST, y)
         for word, text, x in zip(self.costs[4 * i : 4 * i + 4], row.costs, COLUMNS, strict=False):
             word.put(text, x, y)
 

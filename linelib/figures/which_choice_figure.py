@@ -31,7 +31,13 @@ class WhichChoiceFigure(KeptFigure):
         self.use({"shares": axes})
 
     def draw(
-        self, *, names: Sequence[str], demand: tuple[str, Bars], place: tuple[str, Bars], lines: Sequence[str], guess: int | None
+        self,
+        *,
+        names: Sequence[str],
+        demand: tuple[str, Bars],
+        place: tuple[str, Bars],
+        lines: Sequence[str],
+        guess: int | None,
     ) -> None:
         """Set the names of the choices, the bars of a demand and of a place (outcome, Bars), and two lines under them."""
         self.back()

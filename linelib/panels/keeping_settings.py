@@ -15,12 +15,13 @@ from linelib.studies.boundary import Boundary
 from linelib.studies.case_rig import LOCK, PLANNED, SPAN, Numbers
 from linelib.studies.costs import RESERVE
 from linelib.studies.keeping import Keeping, Kept
+from linelib.studies.keeping_words import kept_entries
 from linelib.studies.knobs import Knob
-from linelib.studies.outcome_words import number_of, unit, words_of
+from linelib.studies.outcome_words import number_of, words_of
 from linelib.studies.outcomes import ANCHOR_A, DEMANDS, DROP, PERSON
 
 Array = NDArray[np.float64]
-VISIBLE, COUNT, GRID = 5, 17, 13
+VISIBLE, COUNT, GRID = 5, 13, 13
 OUTCOMES = (*DEMANDS, *PLACES)
 COLUMNS = (ANCHOR_A, PERSON, DROP, RESERVE)
 KNOBS = ("leash length", "standing height", "walker's mass", "span", "insert length", "pretension")
@@ -59,7 +60,7 @@ def title_of(knob: Knob) -> str:
     return f"{knob.name} [{'kN' if knob.unit == 'N' else knob.unit}]"
 
 
-def row_of(one: Kept, found: Keeping, numbers: Numbers) -> Row:
+def row_of(one: Kept, numbers: Numbers) -> Row:
     """The row of a choice that is a number."""
     knob, crossed = one.knob, one.crossings
     digits, per = 0 if knob.unit == "kg" or knob.name == "span" else 2, per_screen(knob)
@@ -71,7 +72,7 @@ def row_of(one: Kept, found: Keeping, numbers: Numbers) -> Row:
     plain = Row(
         name=title_of(knob),
         now=float(np.clip(share(now_of(knob.name, numbers)), 0.0, 1.0)),
-        ends=(f"{knob.low / per:.1f}", f"{knob.high / per:.1f}"),
+        ends=(f"{knob.low / per:.{min(digits, 1)}f}", f"{knob.high / per:.{min(digits, 1)}f}"),
     )
     if crossed is None:
         return plain
@@ -94,10 +95,9 @@ def row_of(one: Kept, found: Keeping, numbers: Numbers) -> Row:
 
 def list_row(name: str, found: Keeping) -> Row:
     """The row of a list: how many entries keep the limit, and the costs of the one that does so with least to spare."""
-    entries = {entry: one for entry, one in found.listed[name].items() if one}
     if found.limit is None:
         return Row(name=name)
-    does = {entry: one for entry, one in entries.items() if one[found.outcome] <= found.limit}
+    does = kept_entries(found, name)
     if not does:
         return Row(name=name, note="no entry of this alone does")
     last = max(does, key=lambda entry: does[entry][found.outcome])
@@ -111,9 +111,9 @@ def costs_of_row(outcomes: Mapping[str, float]) -> list[str]:
 
 
 def heads(found: Keeping) -> tuple[list[str], list[str]]:
-    """Names of the four columns with their units, and what they are now."""
+    """Names of the four columns, and what they are now, with their units."""
     names = {ANCHOR_A: "at A", PERSON: "person", DROP: "tie-in", RESERVE: "reserve"}
-    return [f"{names[name]} [{unit(name)}]" for name in COLUMNS], [number_of(name, found.now[name]) for name in COLUMNS]
+    return [names[name] for name in COLUMNS], [words_of(name, found.now[name]) for name in COLUMNS]
 
 
 def map_of(knobs: tuple[Knob, Knob], found: Boundary | None, numbers: Numbers, limit: str) -> Map:
@@ -140,11 +140,6 @@ def map_of(knobs: tuple[Knob, Knob], found: Boundary | None, numbers: Numbers, l
         y=ranges[1],
         limit=limit,
     )
-
-
-def limit_words(outcome: str, limit: float | None) -> str:
-    """The limit in words of the picture."""
-    return "no limit entered" if limit is None else f"your limit {words_of(outcome, limit)}"
 
 
 def _pair(values: Sequence[float] | Array) -> tuple[float, float]:

@@ -11,7 +11,7 @@ from linelib.panels.controls import Choice, Control, Slider, Value
 from linelib.panels.frame import Reading
 from linelib.studies.attribution import Attribution, Shares
 from linelib.studies.attribution_words import drivers_in_words, one_share, price_in_words, together_in_words
-from linelib.studies.case_rig import LINKS, LOCK, PLANNED, RIGGED, Numbers
+from linelib.studies.case_rig import LINKS, LOCK, RIGGED, Numbers
 from linelib.studies.outcome_words import number_of, shown, unit, words_of
 from linelib.studies.outcomes import ANCHOR_A, DEMANDS, DROP, PERSON, WEAKEST
 

@@ -24,10 +24,10 @@ def change_in_words(shares: Shares) -> str:
     order = np.argsort(-np.abs(shares.each), kind="stable")
     parts = ", ".join(f"{shares.names[i]} {one_share(shares, int(i))}" for i in order)
     if shares.place:
-        start, end, ratio = exp(shares.start), exp(shares.end), exp(shares.end - shares.start)
+        ratio = exp(shares.end - shares.start)
         logs = " ".join(f"{shares.each[i]:+.3f}" for i in order)
         whole = f"product × {ratio:.2f} (logarithms {logs} = {shares.end - shares.start:+.3f})"
-        return f"{_capital(name_of(shares.outcome))}, from {start:.2f} to {end:.2f}: {parts}; {whole}."
+        return f"{_capital(name_of(shares.outcome))}, from {exp(shares.start):.2f} to {exp(shares.end):.2f}: {parts}; {whole}."
     start, end = number_of(shares.outcome, shares.start), words_of(shares.outcome, shares.end)
     whole = f"{number_of(shares.outcome, shares.end - shares.start, sign=True)} {unit(shares.outcome)}"
     return f"{_capital(shares.outcome)} from {start} to {end}: {parts}; sum {whole}."

@@ -85,11 +85,20 @@ def of_two(
 
     def asked(x: Array, y: Array) -> Array:
         pairs = zip(x, y, strict=True)
-        makers = [lambda one=one, other=other: second.on(first.on(now, float(one)), float(other)) for one, other in pairs]
+        makers = [lambda one=one, other=other: _both(now, (first, one), (second, other)) for one, other in pairs]
         owners = [f"{first.name} with {second.name}"] * len(x)
         return ask(now=now, makers=makers, owners=owners, links=links)[outcome]
 
     return asked
+
+
+def _both(now: Case, one: tuple[Knob, float], other: tuple[Knob, float]) -> Case:
+    """Both set, in the order that can be rigged on the way: a leash is made longer before the stance is raised."""
+    (first, x), (second, y) = one, other
+    try:
+        return second.on(first.on(now, float(x)), float(y))
+    except ValueError:
+        return first.on(second.on(now, float(y)), float(x))
 
 
 def _edges(found: Array, limit: float) -> list[tuple[int, int, int]]:
@@ -100,9 +109,7 @@ def _edges(found: Array, limit: float) -> list[tuple[int, int, int]]:
     return [(int(j), int(i), d) for d, crossed in ((0, across), (1, up)) for j, i in zip(*np.nonzero(crossed), strict=True)]
 
 
-def _cell(
-    found: Array, limit: float, at: dict[tuple[int, int, int], Point], j: int, i: int
-) -> list[tuple[Point, Point]]:
+def _cell(found: Array, limit: float, at: dict[tuple[int, int, int], Point], j: int, i: int) -> list[tuple[Point, Point]]:
     """Pieces in the cell whose lowest corner is row `j`, column `i`; none where a corner has no answer."""
     corners = found[j : j + 2, i : i + 2]
     low, left, high, right = (at.get(edge) for edge in ((j, i, 0), (j, i, 1), (j + 1, i, 0), (j, i + 1, 1)))

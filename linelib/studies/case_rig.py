@@ -9,9 +9,9 @@ from functools import partial
 from linelib.checks import number
 from linelib.models.margins import NO_SOURCE, Reduction
 from linelib.rigging import Backup, Leash, Rig, Segment, Setup, Walker
-from linelib.studies.attribution import Choice
 from linelib.studies.knobs import CHANGES, Change, Knob, Listed, knob, with_insert, with_material
 from linelib.studies.lesson_rig import BACKUP, INSERT, JOINTS
+from linelib.studies.mixes import Choice
 from linelib.studies.outcomes import Case, Link
 from linelib.tables import webbings
 from linelib.webbing import Webbing
@@ -44,12 +44,8 @@ class Numbers:
         number("lock_left", self.lock_left, low=0.01, high=1.0, unit="of its strength")
 
 
-PLANNED = Numbers(
-    mass=75.0, leash_length=1.5, standing_height=1.0, pretension=3000.0, insert_length=8.0, lock_left=1.0
-)
-RIGGED = Numbers(
-    mass=95.0, leash_length=2.2, standing_height=1.4, pretension=2200.0, insert_length=0.0, lock_left=0.55
-)
+PLANNED = Numbers(mass=75.0, leash_length=1.5, standing_height=1.0, pretension=3000.0, insert_length=8.0, lock_left=1.0)
+RIGGED = Numbers(mass=95.0, leash_length=2.2, standing_height=1.4, pretension=2200.0, insert_length=0.0, lock_left=0.55)
 
 
 def case_rig(*, numbers: Numbers, table: Mapping[str, Webbing] | None = None) -> Case:

@@ -38,9 +38,7 @@ class Crossings:
         return not self.within
 
 
-def crossings(
-    *, outcome: Callable[[Array], Array], limit: float, low: float, high: float, count: int = COUNT
-) -> Crossings:
+def crossings(*, outcome: Callable[[Array], Array], limit: float, low: float, high: float, count: int = COUNT) -> Crossings:
     """All values from `low` to `high` at which `outcome` meets `limit`, which is the highest that is wanted.
 
     `outcome` is any function of a batch: values (n,) to outcomes (n,), nan where there is no answer. First a batch of `count`

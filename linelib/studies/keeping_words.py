@@ -7,11 +7,12 @@ from collections.abc import Mapping
 import numpy as np
 
 from linelib.cautions import LIMITS, RETENSION
+from linelib.studies.boundary import Boundary
 from linelib.studies.costs import RESERVE
 from linelib.studies.crossings import Crossings
 from linelib.studies.keeping import Keeping, Kept
 from linelib.studies.knobs import Knob
-from linelib.studies.outcome_words import name_of, number_of, unit, words_of
+from linelib.studies.outcome_words import name_of, number_of, words_of
 from linelib.studies.outcomes import ANCHOR_A, ANCHOR_B, DROP, PERSON
 
 BLANK = f"No limit is entered, so nothing is looked for. {LIMITS}"
@@ -57,13 +58,14 @@ def kept_in_words(one: Kept, found: Keeping) -> str:
 
 def list_in_words(name: str, found: Keeping) -> str:
     """The entries of a list that keep the limit, a line each with what it costs; those without an answer are named."""
-    entries, limit = found.listed[name], found.limit
-    if limit is None:
+    entries = found.listed[name]
+    if found.limit is None:
         return BLANK
-    does = {entry: one for entry, one in entries.items() if one and one[found.outcome] <= limit}
+    does = kept_entries(found, name)
     silent = [entry for entry, one in entries.items() if not one]
     said = [
-        f"\n  {entry}, {words_of(found.outcome, one[found.outcome])}: {costs_in_words(one, found)}" for entry, one in does.items()
+        f"\n  {entry}, {words_of(found.outcome, one[found.outcome])}: {costs_in_words(one, found)}"
+        for entry, one in does.items()
     ]
     words = "".join(said) if said else " no entry of this alone does."
     return f"{name}:{words}" + (f"\n  no answer: {', '.join(silent)}" if silent else "")
@@ -72,7 +74,7 @@ def list_in_words(name: str, found: Keeping) -> str:
 def costs_in_words(there: Mapping[str, float], found: Keeping) -> str:
     """What the other outcomes become, each with what it is now. A reserve under 0 says that the backup shares the load.
 
-    Example: person 2.8 kN (now 4.3), lowest tie-in 6.1 m (now 6.6).
+    `there` [N], [m], [-]. Example: person 2.8 kN (now 4.3), lowest tie-in 6.1 m (now 6.6). Source: definition.
     """
     parts = [
         f"{name} {words_of(name, there[name])} (now {number_of(name, found.now[name])})"
@@ -117,4 +119,39 @@ def _capital(words: str) -> str:
 
 def limit_in_words(found: Keeping) -> str:
     """The limit with its unit, or that it is blank."""
-    return "blank" if found.limit is None else f"{number_of(found.outcome, found.limit)} {unit(found.outcome)}".rstrip()
+    return "no limit entered" if found.limit is None else f"your limit {words_of(found.outcome, found.limit)}"
+
+
+def summary_in_words(found: Keeping) -> str:
+    """Which choices alone keep the limit and which do not, in one sentence for under a picture."""
+    if found.limit is None:
+        return BLANK
+    does = [one.knob.name for one in found.kept if one.crossings is not None and not one.crossings.never]
+    does += [name for name in found.listed if kept_entries(found, name)]
+    every = [*(one.knob.name for one in found.kept), *found.listed]
+    others = [name for name in every if name not in does]
+    first = f"Alone can keep your limit: {', '.join(does)}." if does else "No value of one choice alone keeps your limit."
+    second = f" No value does of: {', '.join(others)}." if does and others else ""
+    return f"{first}{second} Each is paid in the columns, and approves nothing. Slip, added sag, lower tension: not offered."
+
+
+def kept_entries(found: Keeping, name: str) -> dict[str, Mapping[str, float]]:
+    """The entries of a list that keep the limit, with their outcomes [N], [m], [-]. Source: definition."""
+    if found.limit is None:
+        return {}
+    return {entry: one for entry, one in found.listed[name].items() if one and one[found.outcome] <= found.limit}
+
+
+def pair_in_words(found: Keeping, both: Boundary | None, names: tuple[str, str]) -> str:
+    """How much of a grid of two choices keeps the limit, in one sentence for under a picture."""
+    if both is None:
+        return BLANK
+    known = both.outcome[np.isfinite(both.outcome)]
+    kept = int((known <= both.limit).sum())
+    share = "no pair" if not kept else "every pair" if kept == len(known) else f"{kept} of {len(known)} pairs"
+    silent = both.outcome.size - len(known)
+    none = f" {silent} pairs have no answer." if silent else ""
+    return (
+        f"{names[0].capitalize()} with {names[1]}: {share} of the grid keep{'s' if kept in (0, len(known)) else ''} your limit "
+        f"for {name_of(found.outcome)}.{none} What it costs: the curves at the left, for {names[0]} alone. It approves nothing."
+    )

@@ -58,9 +58,10 @@ def with_insert(setup: Setup, length: float, *, webbing: Webbing) -> Setup:
 
 
 def main_of(rig: Rig) -> Segment:
-    """The main webbing: the segment whose length is solved from the pretension.
+    """The main webbing: the segment whose length [m] is solved from the pretension [N].
 
     Raises: ValueError for a rig without a pretension.
+    Source: definition.
     """
     if rig.pretension is None:
         raise refuse("pretension", None, "a rig with a pretension, at which its choices are compared")
@@ -68,7 +69,7 @@ def main_of(rig: Rig) -> Segment:
 
 
 def with_material(setup: Setup, webbing: Webbing) -> Setup:
-    """`setup` with another main webbing, at the same pretension."""
+    """`setup` with another main webbing, at the same pretension [N]. Source: definition."""
     main = main_of(setup.rig)
     segments = tuple(replace(main, webbing=webbing) if s is main else s for s in setup.rig.segments)
     return replace(setup, rig=replace(setup.rig, segments=segments))

@@ -68,6 +68,7 @@ def factors(name: str, values: object) -> Mapping[str, float]:
     """`values` as a mapping of places to factors of strength left [-], from 0.01 to 1, that cannot be changed.
 
     Raises: ValueError naming the place, its value and what is allowed.
+    Source: definition.
     """
     if not isinstance(values, Mapping):
         raise refuse(name, values, "places with their factors of strength left")
