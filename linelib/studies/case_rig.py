@@ -89,7 +89,7 @@ def case_choices(
         _choice("mass", "walker's mass", planned.mass, rigged.mass, "kg", 1.0),
         _choice("leash", "leash length", planned.leash_length, rigged.leash_length, "m", 1.0),
         _choice("stance", "standing height", planned.standing_height, rigged.standing_height, "m", 1.0),
-        Choice(name=f"seating in lock: {100 * rigged.lock_left:.0f} % left", strength=factor),
+        Choice(name=f"seating: {100 * rigged.lock_left:.0f} % left", strength=factor),
     )
 
 

@@ -30,8 +30,8 @@ def close_in(*, miss: Batch, low: Array, high: Array, at_low: Array, at_high: Ar
     mid = (low + high) / 2;   new = mid + (mid - low) sign(at_low - at_high) at_mid / sqrt(at_mid^2 - at_low at_high)
 
     Each round asks for all midpoints, then for all new points, as one batch each, and at least halves every bracket. A bracket
-    is done when the miss is under a ten-thousandth of `scale`, or when it is under a millionth as wide as at first: then
-    the function jumps there, and `miss` says by how much.
+    is done when the miss is under a ten-thousandth of `scale`, or when it is under a millionth as wide as at first. Where the
+    miss is still large then, the function jumps.
 
     Parameters
     ----------

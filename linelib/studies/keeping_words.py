@@ -150,7 +150,7 @@ def pair_in_words(found: Keeping, both: Boundary | None, names: tuple[str, str])
     kept = int((known <= both.limit).sum())
     share = "no pair" if not kept else "every pair" if kept == len(known) else f"{kept} of {len(known)} pairs"
     silent = both.outcome.size - len(known)
-    none = f" {silent} pairs have no answer." if silent else ""
+    none = f" Without an answer: {silent}." if silent else ""
     return (
         f"{names[0].capitalize()} with {names[1]}: {share} of the grid keep{'s' if kept in (0, len(known)) else ''} your limit "
         f"for {name_of(found.outcome)}.{none} What it costs: the curves at the left, for {names[0]} alone. It approves nothing."

@@ -89,8 +89,8 @@ def outcomes_of(*, cases: Sequence[Case], links: Sequence[Link] = ()) -> dict[st
     known = [link.name for link in links]
     if len(set(known)) < len(known):
         raise refuse("links", known, "links of different names")
-    for place in sorted({place for case in cases for place in case.left}):
-        one_of("place with a factor of strength left", place, known)
+    for place in sorted({place for case in cases for place in case.left} - set(known)):
+        raise refuse("place with a factor of strength left", place, f"one of the links: {', '.join(known) or 'there are none'}")
     found = falls(setups=[case.setup for case in cases])
     asked = {name: np.asarray(getattr(found, where), float) for name, where in DEMANDS.items()}
     pulls = {"A": asked[ANCHOR_A], "B": asked[ANCHOR_B], "either": np.maximum(asked[ANCHOR_A], asked[ANCHOR_B])}

@@ -37,7 +37,7 @@ def test_all_brackets_at_once_against_one_at_a_time():
     for solver in (brentq, toms748, ridder):
         roots = [solver(of, a, b) for of, a, b in every]
         assert found.value == pytest.approx(roots, abs=1e-7)
-    assert np.all(np.abs(found.miss) <= 1e-10)
+    assert found.miss == pytest.approx(miss(found.value, np.arange(len(every))), abs=1e-15)
 
 
 def test_a_bracket_that_is_none_is_refused():
