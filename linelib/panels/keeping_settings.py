@@ -101,8 +101,8 @@ def list_row(name: str, found: Keeping) -> Row:
     if not does:
         return Row(name=name, note="no entry of this alone does")
     last = max(does, key=lambda entry: does[entry][found.outcome])
-    more = f", {len(does) - 1} more" if len(does) > 1 else ""
-    return Row(name=name, note=f"{last}{more}", costs=costs_of_row(does[last]))
+    count = f", {len(does)} of {len(found.listed[name])}" if len(found.listed[name]) > 2 else ""
+    return Row(name=f"{name}{count}", note=last, costs=costs_of_row(does[last]))
 
 
 def costs_of_row(outcomes: Mapping[str, float]) -> list[str]:

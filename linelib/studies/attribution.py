@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from linelib.checks import one_of
+from linelib.studies.costs import AT_ONCE
 from linelib.studies.mixes import Choice, all_mixes, mix_in_words
 from linelib.studies.outcomes import DEMANDS, Case, Link, outcomes_of, where_possible
 from linelib.studies.shapley import interactions, shapley
@@ -58,12 +59,19 @@ class Attribution:
         return self.shares[one_of("outcome", outcome, tuple(self.shares))]
 
 
-def attribute(*, reference: Case, choices: Sequence[Choice], links: Sequence[Link] = ()) -> Attribution:
+def attribute(
+    *,
+    reference: Case,
+    choices: Sequence[Choice],
+    links: Sequence[Link] = (),
+    progress: Callable[[int, int], None] | None = None,
+) -> Attribution:
     """Give each choice its share of the difference between the reference and the rig with every choice in it.
 
     All 2^k mixes fall in one batch; a share is the Shapley value, a pair's is the Shapley interaction index.
 
-    Parameters: reference; choices, 1 to 10, whose order does not matter; links, the places whose load over strength is asked.
+    Parameters: reference; choices, 1 to 10, whose order does not matter; links, the places whose load over strength is asked;
+    progress : called with (done, total) falls, every 256.
     Returns: Attribution, forces in [N], depth in [m], places as ln(load over strength) [-].
     Raises: ValueError when two choices give different rigs in different orders, or a mix has no answer, which is named.
     Example: a lock that keeps 0.55 of its strength adds ln(1 / 0.55) = 0.598 at the lock, and nothing elsewhere.
@@ -72,9 +80,7 @@ def attribute(*, reference: Case, choices: Sequence[Choice], links: Sequence[Lin
     """
     chosen = tuple(choices)
     mixes = all_mixes(reference=reference, choices=chosen)
-    found, reasons = where_possible(things=mixes, compute=lambda part: outcomes_of(cases=part, links=links))
-    for mix, why in reasons.items():
-        raise ValueError(f"{mix_in_words(mix, chosen)} has no answer: {why}")
+    found = _fallen(mixes, chosen, links, progress)
     values = np.stack([of if name in DEMANDS else np.log(of) for name, of in found.items()], axis=1)
     each, together = shapley(values=values), interactions(values=values)
     names = tuple(choice.name for choice in chosen)
@@ -91,3 +97,20 @@ def attribute(*, reference: Case, choices: Sequence[Choice], links: Sequence[Lin
         for n, name in enumerate(found)
     }
     return Attribution(shares=shares)
+
+
+def _fallen(
+    mixes: Sequence[Case], chosen: Sequence[Choice], links: Sequence[Link], progress: Callable[[int, int], None] | None
+) -> dict[str, Array]:
+    """Outcomes of all mixes; the first one without an answer is named."""
+    parts: list[dict[str, Array]] = []
+    for begin in range(0, len(mixes), AT_ONCE):
+        part, reasons = where_possible(
+            things=mixes[begin : begin + AT_ONCE], compute=lambda some: outcomes_of(cases=some, links=links)
+        )
+        for mix, why in reasons.items():
+            raise ValueError(f"{mix_in_words(begin + mix, chosen)} has no answer: {why}")
+        parts.append(part)
+        if progress is not None:
+            progress(min(begin + AT_ONCE, len(mixes)), len(mixes))
+    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}

@@ -178,6 +178,8 @@ def test_mixes_in_words():
 def test_ten_choices_have_as_many_mixes_as_there_are():
     links = tuple(Link(name=f"place {i}", side="A", printed=30e3) for i in range(10))
     weak = [Choice(name=f"weak {i}", strength={f"place {i}": 0.9}) for i in range(10)]
-    found = attribute(reference=REFERENCE, choices=weak, links=links)
+    told = []
+    found = attribute(reference=REFERENCE, choices=weak, links=links, progress=lambda *done: told.append(done))
+    assert told == [(256, 1024), (512, 1024), (768, 1024), (1024, 1024)]
     assert found.of("place 7").each == pytest.approx([0.0] * 7 + [-log(0.9)] + [0.0] * 2, abs=1e-9)
     assert shapley(values=np.zeros(1024)) == pytest.approx(np.zeros(10))
