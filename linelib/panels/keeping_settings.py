@@ -77,7 +77,8 @@ def row_of(one: Kept, numbers: Numbers) -> Row:
     if crossed is None:
         return plain
     if crossed.never or not one.found:
-        note = "no value of this alone does" if crossed.never else "every value does"
+        known = "every value with an answer does" if crossed.unknown else "every value does"
+        note = "no value of this alone does" if crossed.never else "jumps across the limit" if crossed.jumps else known
         return Row(**{**vars(plain), "within": [(share(a), share(b)) for a, b in crossed.within], "note": note})
     here = now_of(knob.name, numbers)
     nearest = min(one.found, key=lambda f: abs(f.value - here))

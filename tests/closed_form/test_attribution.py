@@ -11,6 +11,7 @@ import pytest
 
 from linelib import fall
 from linelib.models.margins import Place, Reduction, margins
+from linelib.studies import attribution
 from linelib.studies.attribution import attribute
 from linelib.studies.case_rig import LINKS, LOCK, PLANNED, RIGGED, case_choices, case_rig
 from linelib.studies.knobs import CHANGES
@@ -149,7 +150,9 @@ def test_a_mix_that_cannot_be_rigged_is_named():
         attribute(reference=REFERENCE, choices=(MASS, short, stance))
 
 
-def test_a_mix_whose_fall_is_refused_is_named():
+@pytest.mark.parametrize("at_once", [256, 2])
+def test_a_mix_whose_fall_is_refused_is_named(monkeypatch, at_once):
+    monkeypatch.setattr(attribution, "AT_ONCE", at_once)
     slips = Choice(name="slips", change=lambda s: replace(s, rig=replace(s.rig, slip_load_b=5.9e3)))
     assert fall(setup=slips.change(REFERENCE.setup)).slip_b > 0.0
     with pytest.raises(ValueError, match=r"^the mix with all but 'leash' has no answer: .*slip_load_b"):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -47,6 +49,12 @@ def test_the_choices_lead_from_the_one_to_the_other_and_each_changes_one_thing()
     singles = [mixes[1 << i] for i in range(6)]
     assert [s.setup == BEFORE.setup for s in singles] == [False] * 5 + [True]
     assert [dict(s.left) == {LOCK: 1.0} for s in singles] == [True] * 5 + [False]
+
+
+def test_a_lock_that_sat_badly_already_is_left_as_rigged():
+    half = replace(PLANNED, lock_left=0.8)
+    mixes = all_mixes(reference=case_rig(numbers=half), choices=case_choices(planned=half, rigged=RIGGED))
+    assert mixes[-1].left[LOCK] == pytest.approx(0.55)
 
 
 def test_the_backup_never_shares_in_any_mix():

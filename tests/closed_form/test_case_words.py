@@ -161,6 +161,7 @@ def test_a_value_found_with_its_costs():
         ({"values": (1.2, 2.5), "within": ((1.2, 2.5),)}, "kept between 1.20 and 2.50 m, searched"),
         ({"values": (1.2, 2.5), "within": ((1.0, 1.2), (2.5, 3.0))}, "kept up to 1.20 m and from 2.50 m, searched"),
         ({"values": (), "jumps": (1.7,)}, "kept up to 1.70 m, with a jump at 1.70, searched"),
+        ({"unknown": ((1.0, 3.0),)}, "No answer between 1.00 and 3.00 m, at least in part."),
         ({"unknown": ((1.0, 1.4),)}, "No answer up to 1.40 m, at least in part."),
         ({"outcome": (np.nan,) * 3, "values": (), "within": ()}, "leash length: no answer at all from 1.00 to 3.00 m."),
     ],

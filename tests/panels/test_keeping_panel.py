@@ -13,9 +13,11 @@ from linelib.figures.keeping_figure import VIEWS
 from linelib.figures.range_bars import COLUMNS, LIST, NOTE, TRACK
 from linelib.panels.controls import Slider, corners, starts
 from linelib.panels.keeping_panel import KeepingPanel
-from linelib.panels.keeping_settings import KNOBS, OUTCOMES, keeping_controls, now_of
+from linelib.panels.keeping_settings import KNOBS, OUTCOMES, keeping_controls, now_of, row_of
 from linelib.studies.case_rig import LOCK, RIGGED, case_knobs, case_rig
 from linelib.studies.costs import RESERVE
+from linelib.studies.crossings import Crossings
+from linelib.studies.keeping import Kept
 from linelib.studies.outcomes import DEMANDS
 
 CONTROLS = keeping_controls()
@@ -213,6 +215,26 @@ def test_text_names_what_it_costs_and_what_is_not_offered(panel):
     assert "Re-tensioning can raise the number at the anchor." in text
     assert "Slip, added sag and lower tension are not offered." in text
     assert all(f"\n{name}: " in text for name in KNOBS)
+
+
+@pytest.mark.parametrize(
+    "changes, note",
+    [
+        ({"within": ()}, "no value of this alone does"),
+        ({"within": ((1.4, 3.0),)}, "every value does"),
+        ({"within": ((1.4, 2.0),), "unknown": ((2.0, 3.0),)}, "every value with an answer does"),
+        ({"within": ((1.4, 2.0),), "jumps": (2.0,)}, "jumps across the limit"),
+    ],
+)
+def test_a_row_without_a_value_says_why(changes, note):
+    knob = next(iter(case_knobs(now=case_rig(numbers=RIGGED))))
+    over = np.array([1.4, 3.0])
+    crossed = Crossings(**{"limit": 1.0, "over": over, "outcome": over, "values": (), "jumps": (), "unknown": (), **changes})
+    row = row_of(Kept(knob=knob, over=over, curves={}, crossings=crossed, found=()), RIGGED)
+    assert row.note == note
+    assert row.now == pytest.approx(0.5)
+    assert [len(row.marks), len(row.costs)] == [0, 0]
+    assert len(row.within) == len(changes["within"])
 
 
 def test_now_is_the_rig(panel):
