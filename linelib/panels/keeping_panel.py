@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import ipywidgets
 import numpy as np
 
@@ -60,6 +62,10 @@ class KeepingPanel(Panel):
     def text(self) -> str:
         """Every choice alone in sentences, with what each value costs."""
         return keeping_text(self._search(None))
+
+    def idle(self) -> Collection[str]:
+        """The two choices of the map, where there is no map."""
+        return ("first", "second") if self.view.value == VIEWS[0] else ()
 
     def compute(self) -> None:
         """The search over every choice alone, or over two; the words of the text field follow what is asked."""

@@ -245,6 +245,15 @@ def test_now_is_the_rig(panel):
     assert all(name in OUTCOMES for name in DEMANDS)
 
 
+def test_the_choices_of_the_map_are_grey_where_there_is_no_map(panel):
+    panel.look_at(VIEWS[0])
+    assert panel.frame.inputs["first"].disabled
+    assert panel.frame.inputs["second"].disabled
+    panel.look_at(VIEWS[1])
+    assert not panel.frame.inputs["first"].disabled
+    panel.look_at(VIEWS[0])
+
+
 def test_no_control_offers_slip_or_sag():
     words = [c.words + c.name for c in CONTROLS] + [o for c in CONTROLS if not isinstance(c, Slider) for o in c.options]
     assert all(word not in " ".join(words).lower() for word in ("slip", "sag", "slack"))
