@@ -7,8 +7,8 @@ SLIP = "A slipping lock is a fault: stop and re-rig."
 HELD = "A held fall proves nothing about the next one. No change noticed is not evidence that nothing broke."
 
 RETENSION = (
-    "Re-tensioning can raise the number at the anchor. It gives back drop, force on the person and the backup's reserve; "
-    "set tension within what every link allows."
+    "Re-tensioning can raise the number at the anchor. It gives back drop, the backup's reserve and, where the line had gone "
+    "slack, force on the person; set tension within what every link allows."
 )
 
 LIMITS = "No published limit listed here fits a fall on a highline leash; limits are entered by the user and start blank."
