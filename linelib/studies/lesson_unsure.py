@@ -30,10 +30,12 @@ def unsure_setup(case: Mapping[str, object], *, table: Mapping[str, Webbing]) ->
     Source: an invented rig; the numbers are our choice.
     """
     given = dict(case)
-    times = given.pop("stiffness", 1.0)
+    times = given.pop("stiffness", None)
     leash = {name: given.pop(f"leash_{name}") for name in ("stiffness", "damping") if f"leash_{name}" in given}
     setup = lesson_setup(length=SPAN, table=table, **given)  # type: ignore[arg-type]
-    return replace(setup, rig=_stiffer(setup.rig, times), leash=replace(setup.leash, **leash))  # type: ignore[arg-type]
+    if times is not None:
+        setup = replace(setup, rig=_stiffer(setup.rig, times))
+    return replace(setup, leash=replace(setup.leash, **leash)) if leash else setup  # type: ignore[arg-type]
 
 
 def _stiffer(rig: Rig, times: object) -> Rig:
