@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from linelib.figures.kept_figure import KeptFigure
 from linelib.figures.quantile_dots import Dots, QuantileDots
 from linelib.figures.ranking_bars import RankingBars, Row
-from linelib.figures.roles import Role
+from linelib.figures.roles import SMALL, Role
 from linelib.figures.word import Word
 
 VIEWS = ("how high", "what matters most")
@@ -25,6 +25,7 @@ class HowSureFigure(KeptFigure):
         self.beside = canvas.axes(552, 10, 244, 380)
         self.beside.set_axis_off()
         self.beside.set_ylim(-LINES, 0.0)
+        self.beside.text(0.0, -LINES + 0.2, "each dot: one case in a hundred", fontsize=SMALL, color=r.ink)
         self.words = [Word(canvas, self.beside, colour=r.ink, up="top", bold=i == 0) for i in range(LINES)]
         parts = ((self.dots.axes, self.beside), (self.bars.axes,))
         self.use(dict(zip(VIEWS, parts, strict=True)))

@@ -40,7 +40,7 @@ class Window:
 @dataclass(frozen=True, kw_only=True)
 class Dots:
     """What is shown: `values` (100,), rising; `low`, `median`, `high` of all cases; one fall with the middle of every range,
-    an entered limit, a guess, each None where there is none; all in `unit`. `share` : above the limit, in words."""
+    an entered limit, a guess, each None where there is none; all in `unit`. `share` : beyond the limit, in words."""
 
     values: Array
     low: float
@@ -82,8 +82,6 @@ class QuantileDots:
         self.limit_word = Word(canvas, self.axes, colour=r.ink)
         self.one_word = Word(canvas, self.axes, colour=r.ink)
         self.guess_word = Word(canvas, self.axes, colour=r.ink, across="right")
-        self.axes.annotate("each dot: one case in a hundred", (0.0, 1.0), xycoords="axes fraction", xytext=(0, 6), color=r.ink,
-                           textcoords="offset points", fontsize=SMALL, va="bottom")  # fmt: skip
 
     def name(self, label: str, role: Role) -> None:
         """What is drawn along the axis, and in which role."""
@@ -129,5 +127,5 @@ class QuantileDots:
         seen = limit is not None and not where
         self.limit.set_data([limit or 0.0] * 2, [0.0, self.box[3] - BAND + 4.0])
         self.limit.set_visible(seen)
-        words = "" if limit is None else f"your limit {limit:g} {dots.unit}{where}: {dots.share} above"
+        words = "" if limit is None else f"your limit {limit:g} {dots.unit}{where}: {dots.share}"
         self.limit_word.put(words, self.window.high - wide * self.limit_word.size(words)[0], self.box[3] + 6.0)

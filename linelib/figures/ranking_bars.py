@@ -36,7 +36,7 @@ class RankingBars:
         self.axes.set_yticks([])
         self.axes.set_ylim(0.0, MOST)
         self.axes.set_xlim(0.0, 100.0)
-        self.axes.set_xlabel("share of the variance [%]", fontsize=SMALL, color=r.ink, labelpad=1)
+        self.axes.set_xlabel("share of the variance, estimated [%]", fontsize=SMALL, color=r.ink, labelpad=1)
         self.solid = [self._bar(True) for _ in range(MOST)]
         self.outline = [self._bar(False) for _ in range(MOST)]
         whisker: dict[str, Any] = {"color": r.ink, "linewidth": 1.4, "marker": "|", "markersize": 7}
@@ -89,7 +89,7 @@ class RankingBars:
             text = self.axes.text((x + 22) / wide, (KEY + 5) / tall, words, transform=self.axes.transAxes)
             text.set(fontsize=SMALL, color=ink, va="center")
             x += 22 + 7.4 * len(words) + 14
-        text = self.axes.text((x - 4) / wide, (KEY + 5) / tall, "|−| 95 % of the total", transform=self.axes.transAxes)
+        text = self.axes.text((x - 4) / wide, (KEY + 5) / tall, "|−| 95 % interval", transform=self.axes.transAxes)
         text.set(fontsize=SMALL, color=ink, va="center")
 
 

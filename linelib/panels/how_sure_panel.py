@@ -15,6 +15,7 @@ from linelib.figures.ranking_bars import Row
 from linelib.panels.controls import Value
 from linelib.panels.how_sure_settings import (
     AXES,
+    BEYOND,
     NONE,
     UNITS,
     VISIBLE,
@@ -117,7 +118,7 @@ class HowSurePanel(Panel):
             limit=now.limit / si if now.limited == now.outcome else None,
             guess=self.guess if now.outcome == "anchor" else None,
             unit=unit,
-            share="" if now.share is None else percent_interval(now.share),
+            share="" if now.share is None else f"{percent_interval(now.share)} {BEYOND[now.outcome]}",
         )
         self.figure.draw_dots(now.outcome, AXES[now.outcome], dots, self._beside(found))
         return now
@@ -155,7 +156,7 @@ class HowSurePanel(Panel):
 
     def _beside(self, found: HowSure) -> list[str]:
         filled = "evenly filled" if self.values["filled"] == "even" else "middle likelier"
-        head = [f"put in, spreads {filled}:", *(range_words(name, given) for name, given in found.inputs.items())]
+        head = [f"put in, {filled}:", *(range_words(name, given) for name, given in found.inputs.items())]
         return [*head, f"line of {SPAN:.0f} m, typical HMPE,", "with its backup", "not put in: the model's own error"]
 
     def _tick(self, done: int, total: int) -> None:

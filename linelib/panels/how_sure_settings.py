@@ -21,12 +21,13 @@ AXES = {
     PERSON: "peak on the person, 20 ms mean [kN]",
     LOWEST: "lowest tie-in below the anchors [m]",
 }
+BEYOND = {ANCHOR: "above", PERSON: "above", LOWEST: "deeper"}
 UNKNOWNS = {  # words, unit on the screen, SI per screen unit, digits
     "mass": ("walker's mass", "kg", 1.0, 0),
     "leash_length": ("leash length", "m", 1.0, 2),
     "standing_height": ("standing height", "m", 1.0, 2),
     "pretension": ("pretension", "kN", 1e3, 1),
-    "stiffness": ("webbing stiffness", "of row", 1.0, 1),
+    "stiffness": ("webbing stiffness ×", "", 1.0, 1),
     "leash_stiffness": ("leash stiffness", "kN/m", 1e3, 0),
     "leash_damping": ("leash damping", "N s/m", 1.0, 0),
     "position": ("place from A", "%", 0.01, 0),
@@ -79,4 +80,4 @@ def range_words(name: str, given: Given) -> str:
     """An unknown with its range, or its value, on the screen's scale."""
     words, unit, si, digits = UNKNOWNS[name]
     ends = [given.low, given.high] if isinstance(given, Uniform | Triangular) else [given]
-    return f"{words} {' to '.join(f'{float(end) / si:.{digits}f}' for end in ends)} {unit}"  # type: ignore[arg-type]
+    return f"{words} {' to '.join(f'{float(end) / si:.{digits}f}' for end in ends)} {unit}".rstrip()  # type: ignore[arg-type]

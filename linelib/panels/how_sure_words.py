@@ -74,9 +74,11 @@ class Readings:
             return f"There is no ranking for these ranges. {ONLY}"
         first, *others = self.ranking
         alone, both = in_percent(first.first), in_percent(first.total)
-        words = f"What moves it most ({NAMES[self.outcome]}): {UNKNOWNS[first.name][0]}, {alone} of the variance by itself, "
-        words += f"{both} with the others."
-        near = [UNKNOWNS[one.name][0] for one in others if one.total_interval[1] >= first.total_interval[0]]
+        much = f"{alone} of the variance by itself, {both} with the others"
+        if first.first >= first.total:  # two estimates: as good as the same
+            much = f"{both} of the variance, as good as all by itself"
+        words = f"What moves it most ({NAMES[self.outcome]}): {unknown(first.name)}, {much}."
+        near = [unknown(one.name) for one in others if one.total_interval[1] >= first.total_interval[0]]
         if near:
             words += f" So few falls cannot tell whether {' or '.join(near)} matters as much."
         return f"{words} Half a spread is a quarter of its variance: the order is that of these ranges. {ONLY}"
@@ -89,6 +91,11 @@ class Readings:
 def rounded(reason: str) -> str:
     """A refusal for the screen: numbers with three digits, names without underscores."""
     return re.sub(r"\d+\.\d{3,}", lambda found: f"{float(found[0]):.3g}", reason).replace("_", " ")
+
+
+def unknown(name: str) -> str:
+    """The name of an unknown in a sentence."""
+    return UNKNOWNS[name][0].removesuffix(" ×")
 
 
 def _shown(outcome: str, value: float) -> str:

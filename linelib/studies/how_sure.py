@@ -121,11 +121,8 @@ def how_sure(
     points = even_points(dimensions=len(names), count=count // scrambles, scrambles=scrambles, seed=seed)
     cases = cases_at(inputs=inputs, points=points.reshape(count, len(names)))
     found = compute_cases(cases=cases, setup_at=setup_at, progress=progress)
-    if not len(found.which):
-        raise refuse(
-            "inputs", ", ".join(names), f"ranges in which a fall can be computed; here none can: {found.refused[0].example}"
-        )
     scramble = found.which // (count // scrambles)
     if len(np.unique(scramble)) < 2:
-        raise refuse("inputs", ", ".join(names), f"ranges in which more than a few of {count} falls can be computed")
+        some = "more than a few" if len(scramble) else "any"
+        raise refuse("inputs", ", ".join(names), f"ranges in which {some} can be computed; here: {found.refused[0].example}")
     return HowSure(inputs=dict(inputs), values=found.values, scramble=scramble, asked=count, refused=found.refused)

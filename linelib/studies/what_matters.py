@@ -70,16 +70,19 @@ def design(*, dimensions: int, count: int, seed: int) -> Array:
 def indices(*, names: tuple[str, ...], base: ArrayLike, mixed: ArrayLike, seed: int = SEED) -> tuple[Matters, ...]:
     """First-order and total indices of outcomes at the points of `design`, largest total first.
 
-    The intervals are from 500 bootstrap resamples of the n rows, taken as if independent: for evenly spread points too wide
-    rather than too narrow.
+    The intervals are from 500 bootstrap resamples of the n rows, taken as if independent: about right for a jagged function,
+    far too wide for a smooth one, which evenly spread points know better than dice would.
 
     Parameters: names (d,); base (2, n) at A and B; mixed (d, n) at AB; any unit, the same everywhere; seed of the bootstrap.
     Returns: Matters [-].
-    Raises: ValueError when the outcome does not move at all.
+    Raises: ValueError naming an argument whose shape or numbers are not possible, or when the outcome does not move at all.
     Example: f = x + 2 y, x and y from 0 to 1: 1/5 and 4/5, first order and total alike.
     Source: the module text; Efron (1979), Ann. Statist. 7:1, for the bootstrap.
     """
     at_a_b, at_ab = np.asarray(base, float), np.asarray(mixed, float)
+    for name, high, array in (("base", 2, at_a_b), ("mixed", len(names), at_ab)):
+        if array.ndim != 2 or array.shape != (high, at_a_b.shape[-1]) or array.shape[-1] < 2 or not np.all(np.isfinite(array)):
+            raise refuse(name, f"shape {array.shape}", f"{high} rows of finite numbers, as long as those of base")
     middle, n = float(at_a_b.mean()), at_a_b.shape[1]
     if float(np.ptp(at_a_b)) <= 1e-12 * abs(middle):
         raise refuse("outcome", middle, "one that moves: here it is the same in every case")
