@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import ipywidgets
 
-from linelib.checks import number, one_of
+from linelib.checks import number, one_of, refuse
 from linelib.figures.how_sure_figure import VIEWS, HowSureFigure
 from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.quantile_dots import Dots
@@ -32,7 +32,7 @@ from linelib.studies.how_sure import HowSure, how_sure
 from linelib.studies.lesson_unsure import SPAN, unsure_setup
 from linelib.studies.many_cases import compute_cases
 from linelib.studies.share_above import percent_interval
-from linelib.studies.what_matters import WhatMatters, what_matters
+from linelib.studies.what_matters import Matters, WhatMatters, what_matters
 from linelib.tables import webbings
 
 CASES, ROWS = 256, 256
@@ -84,6 +84,16 @@ class HowSurePanel(Panel):
             self._ranked = (inputs, found, reason)
             self.redraw()
         return self
+
+    def ranking(self, outcome: str) -> tuple[Matters, ...]:
+        """The unknowns of an outcome as they were ranked last, the most important first.
+
+        Raises: ValueError when the ranges were not ranked, have moved since, or cannot be ranked.
+        """
+        _, found, reason = self._ranked or ({}, None, MOVED)
+        if found is None or self._stale():
+            raise refuse("ranking", None, reason or MOVED)
+        return found.ranking(outcome)
 
     def readings(self, **values: Value) -> Readings:
         """Readings for given slider values (the present ones where not given); nothing on the screen changes.
@@ -143,10 +153,10 @@ class HowSurePanel(Panel):
         return Readings(found=found, outcome=outcome, one=one.get(outcome), limited=limited, limit=limit)
 
     def _draw_ranking(self, now: Readings) -> Readings:
-        inputs, found, reason = self._ranked or ({}, None, MOVED)
-        if inputs != now.found.inputs:
-            found, reason = None, MOVED
-        ranking = found.ranking(now.outcome) if found else ()
+        _, ranked, reason = self._ranked or ({}, None, MOVED)
+        if self._stale():
+            ranked, reason = None, MOVED
+        ranking = ranked.ranking(now.outcome) if ranked else ()
         rows = [
             Row(name=range_words(m.name, now.found.inputs[m.name]), first=m.first, total=m.total, interval=m.total_interval)
             for m in ranking

@@ -226,7 +226,7 @@ def widths(bars):
 
 
 def test_bars_are_the_ranking_the_most_important_first(ranked):
-    rows = ranked._ranked[1].ranking("anchor")
+    rows = ranked.ranking("anchor")
     assert len(rows) == 4
     assert widths(ranked.figure.bars.outline) == pytest.approx([100 * r.total for r in rows])
     assert widths(ranked.figure.bars.solid) == pytest.approx([100 * max(r.first, 0.0) for r in rows])
@@ -240,6 +240,8 @@ def test_bars_are_the_ranking_the_most_important_first(ranked):
 
 def test_the_ranking_waits_for_its_button_and_shows_progress(ranked, monkeypatch):
     ranked.set(mass_spread=15)
+    with pytest.raises(ValueError, match="ranking = None is not possible; allowed: The ranges have moved"):
+        ranked.ranking("anchor")
     assert widths(ranked.figure.bars.outline) == []
     assert ranked.figure.bars.reason.get_text().replace("\n", " ") == MOVED
     seen = []
@@ -281,6 +283,8 @@ def test_no_ranking_where_inputs_hang_together(ranked):
     assert reason.startswith("No ranking: inputs = 'mass, leash length, standing height, pretension' is not possible")
     assert "a tie-in higher than that hangs in the leash" in reason
     assert "There is no ranking for these ranges." in ranked.words
+    with pytest.raises(ValueError, match="No ranking: inputs = "):
+        ranked.ranking("anchor")
     ranked.set(**START)
     assert ranked.figure.bars.reason.get_text().replace("\n", " ") == MOVED
     ranked.rank()

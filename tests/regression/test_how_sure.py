@@ -19,6 +19,6 @@ def test_as_it_starts():
 
 
 def test_its_ranking():
-    found = {one.name: one.total for one in HowSurePanel().rank()._ranked[1].ranking("anchor")}
+    found = {one.name: one.total for one in HowSurePanel().rank().ranking("anchor")}
     assert found["leash_length"] == pytest.approx(0.283, abs=0.02)
     assert found["pretension"] == pytest.approx(0.152, abs=0.02)
