@@ -113,6 +113,27 @@ def test_a_refused_fall_is_found_in_its_batch_and_the_others_stay(monkeypatch):
     assert found.values["lowest"][[0, -1]] == pytest.approx(alone)
 
 
+def test_reasons_come_with_the_commonest_first():
+    lengths = [1.2, 0.9, 0.9, 1.2, 0.9]
+    cases = [{**FIXED, "mass": 80.0 if i else 1.0, "leash_length": length} for i, length in enumerate(lengths)]
+    found = compute_cases(cases=cases, setup_at=setup_at)
+    assert [(one.what, one.count) for one in found.refused] == [("standing_height", 3), ("mass", 1)]
+    assert found.which.tolist() == [3]
+
+
+def test_strict_stops_where_the_first_is_refused(monkeypatch):
+    """A refused setup: no fall is computed. A refused fall: no chunk after its own."""
+    seen = []
+    cases = [{**FIXED, "mass": 60.0 + i / 32} for i in range(600)]
+    refused = [*cases, {**FIXED, "mass": 1.0}]
+    found = compute_cases(cases=refused, setup_at=setup_at, strict=True, progress=lambda done, _: seen.append(done))
+    assert (seen, found.asked, len(found.which), found.refused[0].what) == ([], 601, 0, "mass")
+    refusing(monkeypatch, {70.0})  # number 320: in the second chunk
+    found = compute_cases(cases=cases, setup_at=setup_at, strict=True, progress=lambda done, _: seen.append(done))
+    assert (seen, found.asked, len(found.which)) == ([256, 512], 512, 511)
+    assert compute_cases(cases=cases, setup_at=setup_at).asked == 600
+
+
 def test_every_case_refused_is_a_refusal_with_its_reason():
     inputs = {"mass": 80.0, "pretension": 3e3, "standing_height": 1.5, "leash_length": Uniform(low=1.0, high=1.4)}
     with pytest.raises(

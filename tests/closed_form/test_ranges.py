@@ -30,11 +30,11 @@ def test_normal_runs_back_through_its_own_distribution():
 
 def test_bounds_of_a_normal_take_nothing_from_its_shape():
     """Between its bounds (F(x) - F(low)) / (F(high) - F(low)); nothing lies outside."""
-    values = Normal(mean=3.0, sd=1.0, low=2.5, high=5.0).at(P)
+    values = Normal(mean=3.0, sd=2.0, low=2.0, high=7.0).at(P)
     low, high = phi(-0.5), phi(2.0)
-    assert [(phi(v - 3.0) - low) / (high - low) for v in values] == pytest.approx(P)
-    assert values.min() > 2.5
-    assert values.max() < 5.0
+    assert [(phi((v - 3.0) / 2.0) - low) / (high - low) for v in values] == pytest.approx(P)
+    assert values.min() > 2.0
+    assert values.max() < 7.0
     one_sided = Normal(mean=3.0, sd=1.0, low=3.0)
     assert one_sided.at([0.5])[0] == pytest.approx(3.6744898)  # the upper quartile of a normal, 0.6744898 above the mean
 

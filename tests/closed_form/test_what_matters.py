@@ -99,6 +99,18 @@ def test_bootstrap_intervals_of_a_smooth_function_are_far_too_wide():
     assert np.all((high - low).mean(0) > 5.0 * 2.0 * 1.96 * np.std(total, axis=0))
 
 
+def test_bootstrap_is_drawing_rows_again():
+    """The same draws, done plainly: rows repeated as often as drawn, indices by NumPy's variance, quantiles of 500."""
+    values = ishigami(design(dimensions=3, count=64, seed=1)) + 100.0
+    found = {one.name: one for one in indices(names=("x", "y", "z"), base=values[:2], mixed=values[2:], seed=9)}
+    centred, total = values - values[:2].mean(), []
+    for times in np.random.default_rng(9).multinomial(64, np.full(64, 1 / 64), size=500):
+        again = np.repeat(centred, times, axis=1)
+        total.append(0.5 * ((again[2:] - again[0]) ** 2).mean(1) / again[:2].var())
+    for i, name in enumerate("xyz"):
+        assert found[name].total_interval == pytest.approx(tuple(np.quantile(np.array(total)[:, i], (0.025, 0.975))), rel=1e-9)
+
+
 def test_of_one_unknown_all_is_its_own():
     """One unknown alone: first order and total are 1, within what 64 rows can say."""
     fixed = {"leash_length": 1.5, "standing_height": 1.0, "pretension": 3e3}

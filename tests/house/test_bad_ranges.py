@@ -116,6 +116,6 @@ def test_no_ranking_where_a_single_case_is_refused():
     with pytest.raises(
         ValueError, match=r"inputs = 'mass, leash_length' is not possible; allowed: ranges in which every"
     ) as why:
-        matters(inputs=inputs)
+        matters(inputs=inputs, progress=lambda done, total: pytest.fail("fell before it was refused"))
     assert "of 256 looked at" in str(why.value)
     assert "standing_height = 1.01" in str(why.value)

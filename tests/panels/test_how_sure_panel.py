@@ -203,6 +203,11 @@ def test_limit_starts_blank_and_belongs_to_its_outcome():
     assert fresh.figure.dots.limit_word.text == ""
 
 
+def test_a_limit_is_in_the_unit_of_its_own_outcome(panel):
+    assert panel.readings(**{**START, "outcome": "lowest", "limit_of": "anchor", "limit": 12.0}).limit == 12e3
+    assert panel.readings(**{**START, "outcome": "anchor", "limit_of": "lowest", "limit": 5.0}).limit == 5.0
+
+
 def test_guess_is_a_hollow_dot_of_the_anchor(panel):
     panel.look_at(VIEWS[0]).set(**START)
     assert list(panel.predict(10.5).figure.dots.guess.get_xdata()) == [10.5]
