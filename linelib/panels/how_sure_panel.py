@@ -74,6 +74,7 @@ class HowSurePanel(Panel):
         """Rank the unknowns as the ranges are now, with a progress bar. Interrupted, everything of it is dropped."""
         with self.one_at_a_time:
             inputs = inputs_of(self.values, self.controls)
+            self.bar.value = 0
             self.bar.layout.visibility, self.button.disabled = "visible", True
             try:
                 found, reason = what_matters(inputs=inputs, setup_at=self._setup, count=ROWS, progress=self._tick), ""
