@@ -20,7 +20,7 @@ NAMED = ("nobody on it", "standing", "backup")
 INK = 4.0  # pixels of a word's box, above and below, that its letters leave free
 CASES = [
     (PullPanel, [{"length": 40}, {"length": 200}, {"length": 60}, {"pretension": 1}, {"pretension": 10}]),
-    (TightnessPanel, [{"length": 200}, {"length": 40}, {"pretension": 10}, {"height_difference": -10}]),
+    (TightnessPanel, [{"length": 200}, {"length": 40}, {"pretension": 10}, {"weight": 120}]),
     (FallPanel, [{}, {"length": 200}, {"length": 60}, {"material": "polyamide_25mm"}, {"pretension": 1}]),
     (InsertPanel, [{}, {"place": "at B"}, {"place": "in the middle"}, {"insert_length": 0}]),
     (WhoPaysPanel, [{"sag": 10}, {"sag": 2.5}, {"depth": 40}]),
