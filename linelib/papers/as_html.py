@@ -11,6 +11,7 @@ from linelib.papers.pages import pages_of
 from linelib.papers.style import STYLE
 
 ALONE = "default-src 'none'; img-src data:; style-src 'unsafe-inline'"  # the browser itself asks nobody for anything
+SHORT = 6  # rows; such a table is not cut by the end of a page
 
 
 def html_of(paper: Content) -> str:
@@ -49,7 +50,7 @@ def _block(block: Block) -> str:
     match block:
         case Heading():
             return f"<h{block.level + 1}>{_words(block.words)}</h{block.level + 1}>"
-        case Text(kind="plain" | "strong"):
+        case Text(kind="plain" | "strong" | "lead"):
             return f'<p class="{block.kind}">{_words(block.words)}</p>'
         case Text():
             return f'<pre class="{block.kind}">{escape(block.words)}</pre>'
@@ -74,7 +75,7 @@ def _table(table: Table) -> str:
     head = "".join(f'<th scope="col">{_words(cell)}</th>' for cell in table.head)
     high = f' style="height: {table.room:g}mm"' if table.room else ""
     rows = "\n".join(f"<tr{high}>" + "".join(f"<td>{_words(cell)}</td>" for cell in row) + "</tr>" for row in table.rows)
-    kind = "room" if table.room else "rows"
+    kind = ("room" if table.room else "rows") + (" short" if len(table.rows) <= SHORT else "")
     head = f"<colgroup>{columns}</colgroup><thead><tr>{head}</tr></thead>"
     return f'<table class="{kind}">{head}<tbody>\n{rows}\n</tbody></table>'
 

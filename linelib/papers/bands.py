@@ -13,7 +13,13 @@ WIDTH = 174.0 * MM
 LEADING = 1.36
 BODY, CELL = 9.5, 8.5
 HEADINGS = {0: 17.0, 1: 12.5, 2: 10.5}
-TEXTS = {"plain": ("plain", BODY), "strong": ("bold", BODY), "figures": ("even", 7.9), "file": ("even", 6.6)}
+TEXTS = {
+    "plain": ("plain", BODY),
+    "strong": ("bold", BODY),
+    "lead": ("plain", BODY),
+    "figures": ("even", 7.9),
+    "file": ("even", 6.6),
+}
 INDENT, BOX = 13.0, 8.0
 WRITING = 8.0 * MM  # height of a line to write on
 TALLEST = 100.0 * MM  # of a picture
@@ -80,6 +86,11 @@ def lines_of(text: str, style: str, size: float, *, x: float = 0.0, room: float 
     return [replace(band, keep=i in (0, len(rows) - 2) and i < len(rows) - 1) for i, band in enumerate(bands)]
 
 
+def together(bands: list[Band]) -> list[Band]:
+    """The bands, all kept on one page if they fit one."""
+    return [replace(band, keep=i < len(bands)) for i, band in enumerate(bands, 1)]
+
+
 def heading_bands(words: str, level: int) -> list[Band]:
     """A heading, kept with what follows; level 0 is the title."""
     bands = [replace(band, keep=True) for band in lines_of(words, "bold", HEADINGS[level])]
@@ -106,9 +117,8 @@ def _form(block: Form) -> list[Band]:
     bands = lines_of(block.words, "plain", BODY)
     if block.boxes:
         bands += _ticks(block.boxes)
-    rule = Band(WRITING, (Rule(0.0, WRITING, WIDTH, WRITING),))
-    more = block.lines > 0
-    return [*(replace(band, keep=i < len(bands) - 1 or more) for i, band in enumerate(bands)), *[rule] * block.lines, gap(6.0)]
+    bands += [Band(WRITING, (Rule(0.0, WRITING, WIDTH, WRITING),))] * block.lines
+    return [*together(bands), gap(6.0)]
 
 
 def _ticks(boxes: tuple[str, ...]) -> list[Band]:
@@ -132,7 +142,7 @@ def _picture(block: Picture) -> list[Band]:
     across, up = (DOTS * side for side in size_of(block.png))
     scale = min(1.0, WIDTH / across, TALLEST / up)
     place = Placed(0.0, 0.0, scale * across, scale * up, block.png)
-    return [gap(3.0), Band(place.height, (place,), keep=True), *lines_of(block.words, "plain", CELL), gap(6.0)]
+    return [gap(3.0, keep=True), Band(place.height, (place,), keep=True), *lines_of(block.words, "plain", CELL), gap(6.0)]
 
 
 def plain_bands(block: Block) -> list[Band]:
@@ -144,7 +154,8 @@ def plain_bands(block: Block) -> list[Band]:
         case Heading():
             return heading_bands(block.words, block.level)
         case Text():
-            return [*lines_of(block.words, *TEXTS[block.kind]), gap(5.0)]
+            bands = [*lines_of(block.words, *TEXTS[block.kind]), gap(5.0)]
+            return [replace(band, keep=True) for band in bands] if block.kind == "lead" else bands
         case Points():
             return [*_points(block), gap(2.0)]
         case Form():

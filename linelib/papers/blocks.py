@@ -11,6 +11,7 @@ from linelib.checks import number, one_of, refuse
 from linelib.papers.wording import printable, says, texts
 
 MOST_ROOM = 200.0  # mm
+MOST_COLUMNS, LONGEST_HEAD, LEAST_SHARE = 10, 60, 0.05
 
 
 @dataclass(frozen=True)
@@ -28,14 +29,14 @@ class Heading:
 
 @dataclass(frozen=True)
 class Text:
-    """A paragraph; `kind`: 'plain', 'strong', or 'figures' and 'file' of even letters, line by line as they stand."""
+    """A paragraph; `kind`: 'plain', 'strong', 'lead' that stays with what follows; 'figures' and 'file' have even letters."""
 
     words: str
     kind: str = "plain"
 
     def __post_init__(self) -> None:
         says("words", self.words)
-        one_of("kind", self.kind, ("plain", "strong", "figures", "file"))
+        one_of("kind", self.kind, ("plain", "strong", "lead", "figures", "file"))
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,8 @@ class Table:
 
     def __post_init__(self) -> None:
         head = texts("head", self.head, empty=False)
+        if len(head) > MOST_COLUMNS or max(map(len, head)) > LONGEST_HEAD:
+            raise refuse("head", head, f"at most {MOST_COLUMNS} texts of at most {LONGEST_HEAD} letters")
         number("room", self.room, low=0.0, high=MOST_ROOM, unit="mm")
         rows = []
         for i, row in enumerate(self.rows):
@@ -75,6 +78,8 @@ class Table:
         shares = tuple(number(f"shares[{i}]", share, low=0.01, high=1e3) for i, share in enumerate(self.shares))
         if shares and len(shares) != len(head):
             raise refuse("shares", shares, f"{len(head)} numbers, one for each column of the head, or none")
+        if shares and min(shares) < LEAST_SHARE * sum(shares):
+            raise refuse("shares", shares, f"numbers that are each at least {LEAST_SHARE:g} of their sum")
         for name, value in (("head", head), ("rows", tuple(rows)), ("shares", shares)):
             object.__setattr__(self, name, value)
 

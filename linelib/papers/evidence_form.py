@@ -35,7 +35,7 @@ def _preserve() -> Iterator[Block]:
 
 def _order() -> Iterator[Block]:
     yield Heading("3  Order of events")
-    yield Text(say.ORDER)
+    yield Text(say.ORDER, "lead")
     rows = tuple((str(i), "", "", "", "") for i in range(1, 11))
     yield Table(rows, ("No.", "When", "What happened", "Known from", "Sure?"), ROOM, (0.7, 1.6, 6.0, 2.0, 1.6))
 
@@ -45,13 +45,13 @@ def _evidence() -> Iterator[Block]:
     yield Text(say.EVIDENCE)
     for kind, words in say.KINDS_IN_WORDS.items():
         yield Heading(kind.capitalize(), 2)
-        yield Text(words)
+        yield Text(words, "lead")
         yield Table((("", "", ""),) * 3, say.EVIDENCE_HEADS[kind], ROOM, (5.0, 3.0, 2.4))
 
 
 def _measured() -> Iterator[Block]:
     yield Heading("5  The rig in numbers")
-    yield Text(say.MEASURED)
+    yield Text(say.MEASURED, "lead")
     rows = tuple((name, "", "", "") for name in say.QUANTITIES)
     yield Table(rows, ("What", "Value and unit", "Give or take", "Known from"), 8.5, (5.0, 2.2, 1.9, 2.4))
 
@@ -69,4 +69,3 @@ def _asked() -> Iterator[Block]:
 def _open() -> Iterator[Block]:
     yield Heading("7  What is not known")
     yield Form(say.OPEN, lines=5)
-    yield Form("This form was continued on further sheets", lines=0, boxes=("no", "yes, number of sheets: ........"))

@@ -11,6 +11,7 @@ WHO_AND_WHERE = (
     "Place, in words that find it again",
     "Weather: wind, rain, temperature",
     "Form written by, and when begun",
+    "Further sheets and drawings: how many",
 )
 FIRST = (
     "Everybody is off the line and cared for. Nobody walks on this line again before a cause is found.",

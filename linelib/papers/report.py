@@ -8,7 +8,7 @@ from linelib.cautions import CAUTION, HELD, LEFT_OUT, LIMITS, RETENSION, SLIP
 from linelib.checks import instance
 from linelib.papers.blocks import Block, Heading, Picture, Points, Table, Text
 from linelib.papers.case import CaseFile
-from linelib.papers.case_parts import KINDS
+from linelib.papers.case_parts import KINDS, Evidence
 from linelib.papers.paper import Paper
 from linelib.papers.rig_text import rig_text
 from linelib.papers.versions import versions
@@ -53,11 +53,15 @@ def _evidence(case: CaseFile) -> Iterator[Block]:
     in_order = sorted(case.evidence, key=lambda one: KINDS.index(one.kind))
     yield _table(
         ("Kind", "What", "From", "Believed"),
-        [(one.kind, one.words, one.source or "not entered", one.believed) for one in in_order],
+        [(one.kind, one.words, one.source or "not entered", _believed(one)) for one in in_order],
     )
     yield Heading("Order of events", 2)
     rows = [(str(i), one.when or "not known", one.words, one.sure) for i, one in enumerate(case.order, 1)]
     yield _table(("No.", "When", "What", "Its place in the order"), rows)
+
+
+def _believed(one: Evidence) -> str:
+    return "-" if one.kind == "missing" and one.believed == "yes" else one.believed
 
 
 def _assumptions(case: CaseFile) -> Iterator[Block]:

@@ -8,7 +8,8 @@ _LOOK = roles()
 
 STYLE = (
     """
-@page { size: A4; margin: 15mm 18mm 12mm; }
+@page { size: A4; margin: 15mm 18mm 12mm;
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7.6pt "DejaVu Sans", Verdana, sans-serif; } }
 * { box-sizing: border-box; }
 body { margin: 0; background: #ececec; color: INK; font: 9.5pt/1.34 "DejaVu Sans", Verdana, sans-serif; }
 table { border-collapse: collapse; width: 100%; }
@@ -21,6 +22,7 @@ h2 { font-size: 12.5pt; margin: 10pt 0 3pt; }
 h3 { font-size: 10.5pt; margin: 6pt 0 3pt; }
 h1, h2, h3 { break-after: avoid; }
 p { margin: 0 0 4pt; orphans: 2; widows: 2; }
+p.lead { break-after: avoid; }
 p.strong { font-weight: bold; }
 p.foot { border-top: 0.5pt solid FAINT; padding-top: 3pt; margin: 4pt 0 0; font-size: 7.6pt; }
 pre { font: 7.9pt/1.34 "DejaVu Sans Mono", monospace; margin: 0 0 5pt; white-space: pre-wrap; overflow-wrap: anywhere; }
@@ -35,10 +37,13 @@ table.room { table-layout: fixed; }
 .rows td, .rows th { overflow-wrap: break-word; }
 .room th, .room td { border: 0.5pt solid FAINT; }
 .rows thead th, .room thead th { border-bottom: 0.8pt solid INK; }
+table.short { break-inside: avoid; }
 .rows tr, .room tr { break-inside: avoid; }
+thead { display: table-header-group; break-after: avoid; }
 figure { margin: 3pt 0 6pt; break-inside: avoid; }
 img { max-width: 100%; max-height: 100mm; display: block; }
 figcaption { font-size: 8.5pt; }
+.rows tr:nth-child(-n+2), .room tr:nth-child(-n+2) { break-after: avoid; }
 .form { break-inside: avoid-page; margin-bottom: 6pt; }
 .form p { margin: 0; }
 .form hr { border: 0; border-bottom: 0.5pt solid FAINT; height: 8mm; margin: 0; }

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from linelib.papers.bands import CELL, LEADING, MM, WIDTH, Band, Rule, Words, gap
+from linelib.papers.bands import CELL, LEADING, MM, WIDTH, Band, Rule, Words, gap, together
 from linelib.papers.blocks import Table
 from linelib.papers.fonts import width, wrapped
 
 PAD = 4.0  # beside the words of a cell
 HIGH = CELL * LEADING
+SHORT = 60.0 * MM  # a table of less than that is not cut by the end of a page
 WHOLE = 30  # a row of more lines than this may be cut by the end of a page
 
 
@@ -20,27 +21,29 @@ def table_bands(table: Table) -> list[Band]:
     """
     wide = widths(table)
     head = tuple(replace(band, keep=True) for band in _row(table.head, wide, table, "bold"))
-    bands = [*head]
-    for row in table.rows:
-        first, *rest = _row(row, wide, table, "plain")
-        bands += [replace(first, head=head), *(replace(band, head=head) for band in rest)]
-    return [gap(2.0), *bands, gap(7.0)]
+    rows = [replace(band, head=head) for row in table.rows for band in _row(row, wide, table, "plain")]
+    if sum(band.height for band in rows) < SHORT:
+        rows = together(rows)
+    else:  # three rows at its head and two at its end stay together
+        last = len(rows) - 1
+        rows = [replace(band, keep=i in (0, 1, last - 1) and i < last) for i, band in enumerate(rows)]
+    return [gap(2.0, keep=True), *head, *rows, gap(7.0)]
 
 
 def widths(table: Table) -> list[float]:
     """Width of every column [points], together that of the text.
 
-    By the shares when there are any. Else every column gets its widest word, and what is left goes to those that need more.
+    By the shares when there are any. Else every column gets its widest word, or an even share if that is wider, and what is
+    left goes to those that need more.
     """
     if table.shares:
         return [WIDTH * share / sum(table.shares) for share in table.shares]
     columns = list(zip(table.head, *table.rows, strict=True))
-    least = [2 * PAD + max(_width(word, i) for i, cell in enumerate(c) for word in cell.split() or [""]) for c in columns]
+    words = [2 * PAD + max(_width(word, i) for i, cell in enumerate(c) for word in cell.split() or [""]) for c in columns]
+    least = [min(one, WIDTH / len(columns)) for one in words]
     wish = [2 * PAD + max(_width(line, i) for i, cell in enumerate(c) for line in cell.split("\n")) for c in columns]
     if sum(wish) <= WIDTH:  # all fits: what is left goes to the last column
         return [*wish[:-1], WIDTH - sum(wish[:-1])]
-    if sum(least) > WIDTH:  # words will be cut
-        return [WIDTH * one / sum(least) for one in least]
     left, more = WIDTH - sum(least), [(b - a) ** 0.5 for a, b in zip(least, wish, strict=True)]
     return [a + left * m / sum(more) for a, m in zip(least, more, strict=True)]
 
@@ -56,8 +59,7 @@ def _row(cells: tuple[str, ...], wide: list[float], table: Table, style: str) ->
     if count <= WHOLE:
         least = table.room * MM if style == "plain" else 0.0
         return [_band(columns, wide, 0, count, max(least, count * HIGH + 4.0), table, style)]
-    parts = [_band(columns, wide, i, i + 1, HIGH, table, "" if i < count - 1 else style) for i in range(count)]
-    return parts
+    return [_band(columns, wide, i, i + 1, HIGH, table, "" if i < count - 1 else style) for i in range(count)]
 
 
 def _band(columns: list[list[str]], wide: list[float], first: int, last: int, height: float, table: Table, style: str) -> Band:
