@@ -9,12 +9,15 @@ import sys
 from base64 import b64decode
 from dataclasses import replace
 from html.parser import HTMLParser
+from itertools import pairwise
 
 import pytest
 from pypdf import PdfReader
 
 from linelib.cautions import CAUTION, HELD, INVENTED, RETENSION
-from linelib.papers import Paper, Text, bulletin, evidence_form, html_of, pdf_of, report
+from linelib.papers import Evidence, Paper, Text, bulletin, evidence_form, html_of, pdf_of, report
+from linelib.papers.bulletin import believed, known, unknown
+from linelib.papers.case_parts import BELIEVED, KINDS
 from linelib.papers.form_words import PRESERVE, QUESTIONS
 from linelib.papers.rig_text import rig_of
 from linelib.papers.versions import content_hash
@@ -138,15 +141,25 @@ def test_the_bulletin_keeps_known_believed_and_unknown_apart() -> None:
     text = pages(bulletin(case=invented_case()))[0]
     heads = ["Known", "Believed, not shown", "Not known", "Who is affected", "What to do now"]
     assert [text.index(head) for head in heads] == sorted(text.index(head) for head in heads)
-    known, believed, unknown = (text[text.index(a) : text.index(b)] for a, b in zip(heads, heads[1:4], strict=False))
-    assert "folded over in the lock" in known
-    assert "Found not to be so: The tail was 2 m long." in known
-    assert "Two sharp noises" in believed
-    assert "Among the best supported, not told apart: Worn webbing" in believed
+    shown, thought, open_ends = (text[text.index(a) : text.index(b)] for a, b in pairwise(heads[:4]))
+    assert "folded over in the lock" in shown
+    assert "Found not to be so: The tail was 2 m long." in shown
+    assert "Two sharp noises" in thought
+    assert "Among the best supported, not told apart: Worn webbing" in thought
     assert "hard fall" not in text
-    assert "Missing: The file of the load cell" in unknown
-    assert "Doubted: The line was much tighter" in unknown
+    assert "Missing: The file of the load cell" in open_ends
+    assert "Doubted: The line was much tighter" in open_ends
     assert flat(HELD) in text
+
+
+def test_each_kind_and_belief_has_its_place() -> None:
+    for kind in KINDS:
+        for belief in BELIEVED:
+            case = invented_case(evidence=(Evidence(kind=kind, words="A thing.", believed=belief),), causes=())
+            held = [any("A thing." in sentence for sentence in part(case)) for part in (known, believed, unknown)]
+            seen, open_end = kind in ("photographed", "measured"), kind == "missing" or belief == "doubted"
+            place = 0 if belief == "wrong" else 2 if open_end else 0 if seen else 1
+            assert held == [i == place for i in range(3)], (kind, belief)
 
 
 def test_the_form_asks_and_keeps() -> None:
