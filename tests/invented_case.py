@@ -44,6 +44,27 @@ ORDER = (
     Step(words="Second fall: held, a sharp noise.", sure="likely"),
     Step(words="Third fall: the main line parted at A, the backup held.", when="afternoon"),
 )
+CAUSES = (
+    Cause(
+        rank=1,
+        words="Webbing seated with one edge tight tore in steps.",
+        for_it="fold, noises",
+        against="no picture before",
+    ),
+    Cause(rank=1, words="Worn webbing was weaker everywhere.", for_it="age told", against="torn ends look fresh"),
+    Cause(rank=2, words="An unusually hard fall.", for_it="none", against="leash and height as always"),
+)
+COMPUTED = (
+    Computed(
+        title="Peaks of three falls",
+        words="fall 1     6.1 to 7.4 kN\nfall 2     6.0 to 7.9 kN\nfall 3     6.2 to 8.1 kN",
+    ),
+    Computed(title="Weighing", words="tight edge   0.71\nworn webbing 0.29", picture=picture()),
+)
+ASSUMPTIONS = (
+    Assumption(name="pretension", low=2.5, high=4.0, unit="kN", why="told only; a pluck was not done"),
+    Assumption(name="share of the width that sat tight", low=0.2, high=1.0, unit="-", why="read from a photograph"),
+)
 
 
 def invented_case(**changes: Any) -> CaseFile:
@@ -54,27 +75,9 @@ def invented_case(**changes: Any) -> CaseFile:
         "date": "an invented spring",
         "evidence": EVIDENCE,
         "order": ORDER,
-        "assumptions": (
-            Assumption(name="pretension", low=2.5, high=4.0, unit="kN", why="told only; a pluck was not done"),
-            Assumption(name="share of the width that sat tight", low=0.2, high=1.0, unit="-", why="read from a photograph"),
-        ),
-        "computed": (
-            Computed(
-                title="Peaks of three falls",
-                words="fall 1     6.1 to 7.4 kN\nfall 2     6.0 to 7.9 kN\nfall 3     6.2 to 8.1 kN",
-            ),
-            Computed(title="Weighing", words="tight edge   0.71\nworn webbing 0.29", picture=picture()),
-        ),
-        "causes": (
-            Cause(
-                rank=1,
-                words="Webbing seated with one edge tight tore in steps.",
-                for_it="fold, noises",
-                against="no picture before",
-            ),
-            Cause(rank=1, words="Worn webbing was weaker everywhere.", for_it="age told", against="torn ends look fresh"),
-            Cause(rank=2, words="An unusually hard fall.", for_it="none", against="leash and height as always"),
-        ),
+        "assumptions": ASSUMPTIONS,
+        "computed": COMPUTED,
+        "causes": CAUSES,
         "changes": (
             Change(
                 words="Look at the seat of the webbing under load before walking.",
