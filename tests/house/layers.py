@@ -7,8 +7,8 @@ import sys
 from collections.abc import Mapping
 from graphlib import CycleError, TopologicalSorter
 
-LAYERS = ("ground", "models", "studies", "front door", "figures", "panels")  # a layer imports from those before it
-ONLY_IN = {"ipywidgets": "panels", "IPython": "panels", "matplotlib": "figures"}
+LAYERS = ("ground", "models", "studies", "front door", "figures", "papers", "panels")  # a layer imports from those before it
+ONLY_IN = {"ipywidgets": ("panels",), "IPython": ("panels",), "matplotlib": ("figures", "papers")}
 RESULTS_ONLY = ("models", "studies", "front door")  # figures take result types from these, not what computes them
 
 
@@ -41,8 +41,8 @@ def fault(module: str, target: str, name: str | None) -> str | None:
     here, root = layer(module), target.split(".")[0]
     if name == "*":
         return "a star import"
-    if root in ONLY_IN and here != ONLY_IN[root]:
-        return f"{root} belongs in {ONLY_IN[root]}"
+    if root in ONLY_IN and here not in ONLY_IN[root]:
+        return f"{root} belongs in {' or '.join(ONLY_IN[root])}"
     if root != "linelib":
         return None
     there = layer(target)
@@ -76,11 +76,11 @@ def library_faults(sources: Mapping[str, str]) -> list[str]:
     return faults
 
 
-FOR_NOTEBOOKS = ("linelib", "linelib.panels", "linelib.studies", "linelib.cautions")
+FOR_NOTEBOOKS = ("linelib", "linelib.panels", "linelib.papers", "linelib.studies", "linelib.cautions")
 
 
 def notebook_faults(source: str) -> list[str]:
-    """Faults in the code of a notebook: it imports Python's own modules, linelib, its panels, studies and words."""
+    """Faults in the code of a notebook: it imports Python's own modules, linelib, panels, papers, studies, words."""
     try:
         found = imports(source, "notebook")
     except SyntaxError as error:
@@ -88,11 +88,11 @@ def notebook_faults(source: str) -> list[str]:
     faults = []
     for target, name in found:
         root = target.split(".")[0]
-        inside = target in FOR_NOTEBOOKS or target.startswith(("linelib.panels.", "linelib.studies."))
+        inside = target in FOR_NOTEBOOKS or target.startswith(("linelib.panels.", "linelib.papers.", "linelib.studies."))
         if name == "*":
             faults.append(f"a star import from {target}")
         elif root not in sys.stdlib_module_names and not inside:
             faults.append(f"imports {target}; allowed: {', '.join(FOR_NOTEBOOKS)}, Python's own modules")
         elif target == "linelib" and name in LAYERS and f"linelib.{name}" not in FOR_NOTEBOOKS:
-            faults.append(f"imports linelib.{name}; allowed: linelib's own names, panels and studies")
+            faults.append(f"imports linelib.{name}; allowed: linelib's own names, panels, papers and studies")
     return faults

@@ -1,4 +1,4 @@
-"""Imports point down only: notebooks > panels > figures > studies > models > the files on the ground."""
+"""Imports point down only: notebooks > panels > papers > figures > studies > models > the files on the ground."""
 
 from __future__ import annotations
 
@@ -39,6 +39,7 @@ ALLOWED = {
     "linelib.models.stretch": "import numpy\nfrom ..webbing import Webbing",
     "linelib.studies.sweep": "from linelib.models import sag",
     "linelib.figures.side_view": "import matplotlib\nfrom linelib.models.sag import Hanging",
+    "linelib.papers.report": "import matplotlib\nfrom linelib.figures import side_view\nfrom linelib.studies import sweep",
     "linelib.panels.main": "import ipywidgets\nimport linelib as ll\nfrom linelib.figures import side_view",
 }
 
@@ -61,8 +62,11 @@ def test_checker_accepts_arrows_that_point_down() -> None:
         ("linelib.figures.side_view", "import linelib as ll", "figures compute nothing"),
         ("linelib", "from linelib.figures import side_view", "figures stands above front door"),
         ("linelib", "from . import panels", "panels stands above front door"),
+        ("linelib.figures.side_view", "from linelib.papers.report import report", "papers stands above figures"),
+        ("linelib.papers.report", "from linelib.panels.main import Panel", "panels stands above papers"),
+        ("linelib.papers.report", "import ipywidgets", "ipywidgets belongs in panels"),
         ("linelib.models.sag", "import ipywidgets.widgets", "ipywidgets belongs in panels"),
-        ("linelib.panels.main", "from matplotlib import pyplot", "matplotlib belongs in figures"),
+        ("linelib.panels.main", "from matplotlib import pyplot", "matplotlib belongs in figures or papers"),
         ("linelib.models.sag", "from numpy import *", "a star import"),
         ("linelib.models.stretch", "from linelib.models import sag", "imports run in a circle"),
         ("linelib.checks", "from .webbing import Webbing", "imports run in a circle"),
@@ -98,6 +102,7 @@ def test_notebook_checker_refuses(source: str) -> None:
         "from linelib import Webbing, panels",
         "from linelib.panels import main",
         "from linelib.panels.main import Panel",
+        "from linelib.papers.report import report",
         "from linelib.studies.sweep import sweep",
         "from linelib.cautions import CAUTION",
         "from dataclasses import replace",
