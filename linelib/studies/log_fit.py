@@ -124,7 +124,7 @@ def fit_log(
 
 def _fit(problem: Problem, x: Array) -> Fit:
     """Values, uncertainties and what the log cannot tell apart, at the best fit."""
-    force, peak = problem.forces([x])
+    force = problem.forces([x])
     left, slopes = problem.bounded(force[0]), problem.jacobian(x)
     count = int(np.count_nonzero(~problem.part.clipped | (left < 0.0)))
     scatter = float(np.sqrt(left @ left / max(count - len(x), 1)))
@@ -139,20 +139,14 @@ def _fit(problem: Problem, x: Array) -> Fit:
     inverse = np.linalg.pinv((slopes / size).T @ (slopes / size), rcond=1e-14) / np.outer(size, size)
     spread = inverse * scatter**2 * together
     error = np.sqrt(np.diag(spread))
-    values = problem.base * np.exp(x[:-1])
-    width = NINETY * error[:-1]
-    at_end = np.abs(x) > problem.reach - 1e-3
-    estimates = tuple(
-        Estimate(name=n, value=float(v), error=float(e), low=float(v * np.exp(-w)), high=float(v * np.exp(w)), at_end=bool(end))
-        for n, v, e, w, end in zip(problem.vary, values, error[:-1], np.minimum(width, 50.0), at_end[:-1], strict=True)
-    )
+    peak, by_peak = problem.peak(x)
     return Fit(
-        estimates=estimates,
+        estimates=_estimates(problem, x, error),
         start=problem.part.release + float(x[-1]),
         start_error=float(error[-1]),
         setup=problem.setup_at(x),
-        peak=float(peak[0]),
-        peak_error=float(np.sqrt(problem.peak_slopes @ spread @ problem.peak_slopes)),
+        peak=peak,
+        peak_error=float(np.sqrt(by_peak @ spread @ by_peak)),
         correlation=spread / np.outer(error, error),
         condition=float(np.linalg.cond(slopes / size)),
         noise=problem.noise,
@@ -162,4 +156,15 @@ def _fit(problem: Problem, x: Array) -> Fit:
         part=problem.part,
         modelled=force[0],
         anchor=problem.anchor,
+    )
+
+
+def _estimates(problem: Problem, x: Array, error: Array) -> tuple[Estimate, ...]:
+    """The settings at the logarithms `x`, with their standard uncertainties."""
+    values = problem.base * np.exp(x[:-1])
+    width = np.minimum(NINETY * error[:-1], 50.0)
+    at_end = np.abs(x) > problem.reach - 1e-3
+    return tuple(
+        Estimate(name=n, value=float(v), error=float(e), low=float(v * np.exp(-w)), high=float(v * np.exp(w)), at_end=bool(end))
+        for n, v, e, w, end in zip(problem.vary, values, error[:-1], width, at_end[:-1], strict=True)
     )

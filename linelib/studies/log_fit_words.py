@@ -62,7 +62,7 @@ def fit_text(fit: Fit, log: Log) -> str:
     lines += [f"fitted      {_line(e)}" for e in fit.estimates]
     lines.append(f"step off    at {fit.start:.3f} ± {fit.start_error:.3f} s")
     lines.append(f"misfit      {fit.scatter:.0f} N a sample, noise {fit.noise:.0f} N; condition number {fit.condition:.1f}")
-    lines.append(f"peak        {fit.peak / 1e3:.2f} ± {fit.peak_error / 1e3:.2f} kN in the fitted fall, if the model is right")
+    lines.append(f"peak        {fit.peak / 1e3:.3f} ± {fit.peak_error / 1e3:.3f} kN in the fitted fall, if the model is right")
     said = not_told(fit)
     lines += [f"not told    {words}" for words in said] or [
         "not told    nothing of what was asked; what was believed is not tested"
@@ -78,4 +78,4 @@ def _line(e: Estimate) -> str:
     s = SETTINGS[e.name]
     factor, unit = (1e-3, "kN") if s.unit == "N" else (1e3, "ms") if s.unit == "s" else (1.0, s.unit)
     value, low, high = (f"{factor * v:.4g}" for v in (e.value, e.low, e.high))
-    return f"{s.words}: {value} {unit} (90 %: {low} to {high})"
+    return f"{s.words}: {value}{'' if unit == '-' else ' ' + unit} (90 %: {low} to {high})"

@@ -84,29 +84,29 @@ def _webbing(web: Webbing, values: Mapping[str, float]) -> Webbing:
     return replace(web, tension=tuple(times * t for t in web.tension or ()))
 
 
-@dataclass(frozen=True, kw_only=True)
-class Recorded:
-    """Setups as a cell at one anchor records them: forces [N], (setups, samples), and true peaks [N], (setups,)."""
-
-    force: Array
-    peak: Array
-
-
-def recorded(*, setups: Sequence[Setup], starts: Sequence[float], at: Array, averaging: float, anchor: str = "a") -> Recorded:
+def recorded(*, setups: Sequence[Setup], starts: Sequence[float], at: Array, averaging: float, anchor: str = "a") -> Array:
     """Tension at an anchor at the times `at`, through the cell's window; before its start the line stands still.
 
-    Parameters: setups; starts [s] : when the walker steps off, one a setup, or several a setup in the same order, repeated;
-    at [s], rising; averaging [s]; anchor : a or b.
-    Returns: Recorded, a row for every start.
+    Parameters: setups; starts [s] : when the walker steps off, one a setup; at [s], rising; averaging [s]; anchor : a or b.
+    Returns: forces [N], (setups, samples).
     Raises: ValueError naming what is not possible.
     Source: `linelib.falls`, `through_cell`.
     """
     one_of("anchor", anchor, ("a", "b"))
     duration = max(float(at[-1]) - min(starts), 0.05) + 0.02
-    found = falls(setups=setups, duration=duration, series=True)
     rows = []
-    for i, start in enumerate(starts):
-        one = found.series[i % len(setups)]
+    for one, start in zip(falls(setups=setups, duration=duration, series=True).series, starts, strict=True):
         force = one.tension_a if anchor == "a" else one.tension_b
         rows.append(through_cell(time=one.time, force=force, at=at - start, averaging=averaging))
-    return Recorded(force=np.array(rows), peak=found.peak_tension_a if anchor == "a" else found.peak_tension_b)
+    return np.array(rows)
+
+
+def true_peaks(*, setups: Sequence[Setup], anchor: str = "a") -> Array:
+    """True peaks at an anchor [N], (setups,), of whole falls, however long a log is.
+
+    Raises: ValueError naming what is not possible.
+    Source: `linelib.falls`.
+    """
+    one_of("anchor", anchor, ("a", "b"))
+    found = falls(setups=setups)
+    return found.peak_tension_a if anchor == "a" else found.peak_tension_b

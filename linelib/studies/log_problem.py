@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from linelib.rigging import Setup
-from linelib.studies.log_model import SETTINGS, changed, recorded, setting_of
+from linelib.studies.log_model import SETTINGS, changed, recorded, setting_of, true_peaks
 from linelib.studies.log_part import Part
 
 Array = NDArray[np.float64]
@@ -34,24 +34,35 @@ class Problem:
         self.base = np.array([setting_of(setup, name) for name in vary])
         self.reach = np.append(np.log([SETTINGS[name].reach for name in vary]), LATEST)
         self.progress, self.done = progress, 0
-        self.peak_slopes = np.zeros(len(vary) + 1)
 
     def setup_at(self, x: Array) -> Setup:
         """The setup these logarithms [-] mean."""
         return changed(self.setup, dict(zip(self.vary, self.base * np.exp(x[:-1]), strict=True)))
 
-    def forces(self, xs: Sequence[Array]) -> tuple[Array, Array]:
-        """Recorded forces [N] and true peaks [N] for each of `xs`."""
+    def forces(self, xs: Sequence[Array]) -> Array:
+        """Recorded forces [N] for each of `xs`."""
         setups, starts = [self.setup_at(x) for x in xs], [self.part.release + float(x[-1]) for x in xs]
-        found = recorded(setups=setups, starts=starts, at=self.part.time, averaging=self.part.averaging, anchor=self.anchor)
-        return found.force, found.peak
+        return recorded(setups=setups, starts=starts, at=self.part.time, averaging=self.part.averaging, anchor=self.anchor)
+
+    def shifted(self, x: Array) -> tuple[list[Array], Array]:
+        """Every logarithm [-] and the start [s] a step up and a step down, and the steps."""
+        steps = np.append(np.full(len(x) - 1, STEP), SHIFT)
+        return [x + sign * step * row for step, row in zip(steps, np.eye(len(x)), strict=True) for sign in (1.0, -1.0)], steps
+
+    def peak(self, x: Array) -> tuple[float, Array]:
+        """True peak of the fall [N], and its slopes over the logarithms; the start moves no peak."""
+        around, steps = self.shifted(x)
+        peaks = true_peaks(setups=[self.setup_at(one) for one in (x, *around)], anchor=self.anchor)
+        slopes = (peaks[1::2] - peaks[2::2]) / (2.0 * steps)
+        slopes[-1] = 0.0
+        return float(peaks[0]), slopes
 
     def residuals(self, x: Array) -> Array:
         """Model less recorded over the noise [-]; a clipped sample counts only while the model is lower."""
         self.done += 1
         if self.progress is not None:
             self.progress(min(self.done, MOST), MOST)
-        return self.bounded(self.forces([x])[0][0])
+        return self.bounded(self.forces([x])[0])
 
     def bounded(self, force: Array) -> Array:
         """Residuals of given forces [N]."""
@@ -60,11 +71,8 @@ class Problem:
 
     def jacobian(self, x: Array) -> Array:
         """Slopes of the residuals [-], the last over the start [1/s]: central differences, all in one batch of falls."""
-        steps = np.append(np.full(len(x) - 1, STEP), SHIFT)
-        shifted = [x + sign * step * row for step, row in zip(steps, np.eye(len(x)), strict=True) for sign in (1.0, -1.0)]
-        force, peak = self.forces([x, *shifted])
-        self.peak_slopes = (peak[1::2] - peak[2::2]) / (2.0 * steps)
-        self.peak_slopes[-1] = 0.0  # the start moves no peak
+        around, steps = self.shifted(x)
+        force = self.forces([x, *around])
         slopes = (force[1::2] - force[2::2]).T / (2.0 * steps * self.noise)
         free = self.part.clipped & (force[0] >= self.part.force)
         return np.where(free[:, None], 0.0, slopes)

@@ -45,7 +45,7 @@ def _fall_lines(i: int, fall: LoggedFall) -> list[str]:
     else:
         first = (
             f"fall {i}      at {fall.time:.2f} s highest sample {fall.peak / 1e3:.2f} kN, "
-            f"smoothed {fall.smooth / 1e3:.2f} ± {fall.smooth_error / 1e3:.2f} kN; {light}"
+            f"smoothed {fall.smooth / 1e3:.3f} ± {fall.smooth_error / 1e3:.3f} kN; {light}"
         )
     lines = [first]
     if fall.missed is not None:

@@ -182,7 +182,7 @@ def test_words_by_hand() -> None:
     assert lines[0].endswith("noise of one sample 20 N")
     assert "falls       1 found; all numbers as recorded with 200 Hz, no averaging" in lines
     peak, smooth = found.falls[0].peak / 1e3, found.falls[0].smooth / 1e3
-    assert f"highest sample {peak:.2f} kN, smoothed {smooth:.2f} ± 0.0" in words
+    assert f"highest sample {peak:.2f} kN, smoothed {smooth:.3f} ± 0.00" in words
     assert "swing: 1.9" in words or "swing: 2.0" in words
     assert "noticed     1 more in reading the file: see log_text" in lines
     assert lines[-3:] == [NO_PEAK, HELD, CAUTION]

@@ -143,6 +143,14 @@ def test_stated_end_of_the_cell_marks_all_that_reach_it() -> None:
     assert clipped_samples(time=time, force=force, most=1001.0) == (pytest.approx(np.zeros(101)), ())
 
 
+def test_a_rest_at_the_top_is_no_flat_top() -> None:
+    """A line that stands still at its highest force and is then let go: flat, but the force did not run up to it."""
+    time = np.arange(200) * 0.01
+    force = np.where(time < 1.0, 5000.0, 5000.0 - 3000.0 * np.sin(np.clip(time - 1.0, 0.0, 1.0) * np.pi))
+    assert not clipped_samples(time=time, force=force, most=None)[0].any()
+    assert not clipped_samples(time=time, force=force[::-1], most=None)[0].any()
+
+
 def test_constant_force_is_not_clipped() -> None:
     assert not clipped_samples(time=np.arange(30.0), force=np.full(30, 5.0), most=None)[0].any()
 

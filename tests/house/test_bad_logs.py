@@ -13,7 +13,7 @@ from linelib.studies.lesson_rig import lesson_setup
 from linelib.studies.log_falls import falls_in_log
 from linelib.studies.log_file import Log, example_log, read_log
 from linelib.studies.log_fit import fit_log
-from linelib.studies.log_model import changed, recorded, setting_of
+from linelib.studies.log_model import changed, recorded, setting_of, true_peaks
 from linelib.studies.slow_cell import half_sine_averaged, half_sine_sampled, rate_needed, slow_cell, sudden_load_recorded
 from tests.house.refusals import NO_NUMBER, refused
 
@@ -232,3 +232,4 @@ def test_bad_models() -> None:
     assert refused(lambda: changed(setup, {"mass": 1.0}))[0] == "mass = 1.0"
     at = np.arange(5) * 0.1
     assert refused(lambda: recorded(setups=[setup], starts=[0.0], at=at, averaging=0.0, anchor="x"))[0] == "anchor = 'x'"
+    assert refused(lambda: true_peaks(setups=[setup], anchor="x"))[0] == "anchor = 'x'"
