@@ -64,8 +64,7 @@ class SlowCellFigure(KeptFigure):
         self.guess.set_data(*(([], []) if guess is None else ([now[0]], [guess])))
         lift = 0.03 * self.share.value
         self.names[0].put("worst moment", rates[-1], min(worst[-1] + lift, 0.9 * self.share.value))
-        apart = worst[-1] - best[-1] > 0.1 * self.share.value
-        self.names[1].put("best moment" if apart else "", rates[-1], best[-1] - lift)
+        self.names[1].put("best moment", rates[-1], best[-1] - 0.4 * lift)
         self.names[2].put("" if guess is None else "○ your guess of the worst", 5.0, 1.02 * self.share.value)
 
     def _recording(self, one: Recording, role: Role) -> None:
