@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy.stats import binom
+from scipy.stats import binom, norm
 
 from linelib.cautions import CAUTION
 from linelib.models.fall_in_time import fall
@@ -55,7 +55,7 @@ def test_truth_is_found_without_noise() -> None:
 
 def test_ninety_percent_intervals_cover() -> None:
     """40 noisy logs; each setting and the start lie inside their 90 % as often as 40 draws with 0.9 allow (0.2 % to both sides
-    left out). Too wide fails as too narrow does."""
+    left out): intervals too narrow fail. Too wide ones fail by how far the settings scatter over their uncertainties."""
     inside = dict.fromkeys((*TRUTH, "start", "peak"), 0)
     apart = {name: [] for name in TRUTH}
     peak = fall(setup=changed(lesson_setup(), TRUTH)).peak_tension_a
@@ -87,6 +87,21 @@ def test_interval_by_the_profile(name) -> None:
         assert grown == pytest.approx(1.0, abs=0.15)
 
 
+def test_interval_holds_ninety_percent_of_a_normal_distribution() -> None:
+    for e in fitted(noisy(4)).estimates:
+        assert np.log(e.high / e.value) / e.error == pytest.approx(norm.ppf(0.95), rel=1e-4)
+        assert np.log(e.value / e.low) / e.error == pytest.approx(norm.ppf(0.95), rel=1e-4)
+
+
+def test_uncertainties_come_from_the_scatter_not_from_the_noise_told() -> None:
+    log = noisy(4)
+    right, told = fitted(log, noise=NOISE), fitted(log, noise=0.5 * NOISE)
+    assert told.scatter == pytest.approx(right.scatter, rel=1e-3)
+    assert told.scatter == pytest.approx(NOISE, rel=0.15)
+    assert [e.error for e in told.estimates] == pytest.approx([e.error for e in right.estimates], rel=0.02)
+    assert told.peak_error == pytest.approx(right.peak_error, rel=0.02)
+
+
 def test_start_of_the_fit_does_not_matter() -> None:
     log = noisy(5)
     near = fitted(log)
@@ -100,6 +115,9 @@ def test_clipped_samples_count_as_bounds() -> None:
     log, cut = noisy(7), 7500.0
     held = replace(log, force=np.minimum(log.force, cut), clipped=log.force >= cut)
     whole, fit = fitted(log), fitted(held)
+    left = (fit.modelled - fit.part.force) / fit.noise
+    assert fit.misfit == pytest.approx(np.sum(np.where(fit.part.clipped, np.minimum(left, 0.0), left) ** 2))
+    assert left[fit.part.clipped].max() > 20.0  # the model goes far above the cell's end, and that costs nothing
     for e in fit.estimates:
         assert abs(np.log(e.value / TRUTH[e.name])) < 3.0 * e.error, e.name
     assert abs(fit.peak - whole.peak) < 3.0 * np.hypot(fit.peak_error, whole.peak_error)
