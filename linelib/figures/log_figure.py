@@ -9,7 +9,7 @@ from linelib.figures.limits import Reach, round_up
 from linelib.figures.roles import SMALL
 from linelib.figures.word import Word
 from linelib.studies.log_falls import LoggedFalls
-from linelib.studies.log_fit import Fit
+from linelib.studies.log_fit_results import Fit
 
 VIEWS = ("log", "fit")
 BOXES = ((52, 46, 736, 316), (52, 46, 322, 316))

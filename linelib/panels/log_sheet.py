@@ -6,7 +6,7 @@ from linelib.checks import instance
 from linelib.figures.log_figure import LogFigure
 from linelib.panels.frame import Sheet
 from linelib.studies.log_falls import LoggedFalls
-from linelib.studies.log_fit import Fit
+from linelib.studies.log_fit_results import Fit
 from linelib.studies.log_fit_words import fit_text
 from linelib.studies.log_words import falls_text
 

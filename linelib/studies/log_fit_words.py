@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linelib.cautions import CAUTION
 from linelib.studies.log_file import Log
-from linelib.studies.log_fit import Estimate, Fit
+from linelib.studies.log_fit_results import Estimate, Fit
 from linelib.studies.log_model import SETTINGS
 from linelib.studies.log_words import cell_in_words
 

@@ -14,7 +14,8 @@ import pytest
 
 from linelib.studies.log_falls import falls_in_log
 from linelib.studies.log_file import example_log
-from linelib.studies.log_fit import Fit, fit_log
+from linelib.studies.log_fit import fit_log
+from linelib.studies.log_fit_results import Fit
 from linelib.studies.log_fit_words import DAMPING, MODEL
 
 from .log_bias_cases import RIGS, believed, computed, stored, truth
