@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from linelib.cautions import CAUTION
 from linelib.studies.log_file import Log
 from linelib.studies.log_fit_results import Estimate, Fit
@@ -77,5 +79,6 @@ def _line(e: Estimate) -> str:
     """Words, value and interval of one setting."""
     s = SETTINGS[e.name]
     factor, unit = (1e-3, "kN") if s.unit == "N" else (1e3, "ms") if s.unit == "s" else (1.0, s.unit)
-    value, low, high = (f"{factor * v:.4g}" for v in (e.value, e.low, e.high))
+    digits = -math.floor(math.log10(max(0.5 * factor * (e.high - e.low), 1e-6)))  # the first one that is uncertain
+    value, low, high = (f"{round(factor * v, digits):.{max(digits, 0)}f}" for v in (e.value, e.low, e.high))
     return f"{s.words}: {value}{'' if unit == '-' else ' ' + unit} (90 %: {low} to {high})"
