@@ -230,7 +230,7 @@ def test_words_by_hand() -> None:
     )
     e = fit.estimates[1]
     assert lines[2] == (
-        f"fitted      pretension, nobody on the line: {e.value / 1e3:.4g} kN (90 %: {e.low / 1e3:.4g} to {e.high / 1e3:.4g})"
+        f"fitted      pretension, nobody on the line: {e.value / 1e3:.3f} kN (90 %: {e.low / 1e3:.3f} to {e.high / 1e3:.3f})"
     )
     assert f"{fit.peak / 1e3:.3f} ± {fit.peak_error / 1e3:.3f} kN in the fitted fall, if the model is right" in lines[6]
     assert lines[-3:] == [f"model       {MODEL}", f"model       {DAMPING}", CAUTION]
