@@ -81,7 +81,7 @@ class Readings:
         near = [unknown(one.name) for one in others if one.total_interval[1] >= first.total_interval[0]]
         if near:
             words += f" So few falls cannot tell whether {' or '.join(near)} matters as much."
-        return f"{words} Half a spread is a quarter of its variance: the order is that of these ranges. {ONLY}"
+        return f"{words} Half a spread is a quarter of its variance: the order is that of these ranges."
 
     def _reach(self, name: str) -> str:
         spread, (unit, si) = self.found.spread(name), UNITS[name]

@@ -79,6 +79,6 @@ def _line(e: Estimate) -> str:
     """Words, value and interval of one setting."""
     s = SETTINGS[e.name]
     factor, unit = (1e-3, "kN") if s.unit == "N" else (1e3, "ms") if s.unit == "s" else (1.0, s.unit)
-    digits = -math.floor(math.log10(max(0.5 * factor * (e.high - e.low), 1e-6)))  # the first one that is uncertain
+    digits = 1 - math.floor(math.log10(max(0.5 * factor * (e.high - e.low), 1e-6)))  # two of them are uncertain
     value, low, high = (f"{round(factor * v, digits):.{max(digits, 0)}f}" for v in (e.value, e.low, e.high))
     return f"{s.words}: {value}{'' if unit == '-' else ' ' + unit} (90 %: {low} to {high})"

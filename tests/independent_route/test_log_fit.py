@@ -230,7 +230,7 @@ def test_words_by_hand() -> None:
     )
     e = fit.estimates[1]
     assert lines[2] == (
-        f"fitted      pretension, nobody on the line: {e.value / 1e3:.3f} kN (90 %: {e.low / 1e3:.3f} to {e.high / 1e3:.3f})"
+        f"fitted      pretension, nobody on the line: {e.value / 1e3:.4f} kN (90 %: {e.low / 1e3:.4f} to {e.high / 1e3:.4f})"
     )
     assert f"{fit.peak / 1e3:.3f} ± {fit.peak_error / 1e3:.3f} kN in the fitted fall, if the model is right" in lines[6]
     assert lines[-3:] == [f"model       {MODEL}", f"model       {DAMPING}", CAUTION]
@@ -239,7 +239,7 @@ def test_words_by_hand() -> None:
     assert DAMPING not in fit_text(sure, noisy(1))
     other = fitted(noisy(1), vary=("faster",))
     e = other.estimates[0]
-    assert f"fast ratio - 1: {e.value:.4g} (90 %: {e.low:.4g} to {e.high:.4g})" in fit_text(other, noisy(1))
+    assert f"fast ratio - 1: {e.value:.2f} (90 %: {e.low:.2f} to {e.high:.2f})" in fit_text(other, noisy(1))
     end = replace(sure, estimates=(replace(sure.estimates[0], at_end=True), replace(sure.estimates[1], error=0.31)))
     assert not_told(end) == (
         "pretension is not told: 31 % uncertain",

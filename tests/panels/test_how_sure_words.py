@@ -84,8 +84,7 @@ def test_a_ranking():
     now = said(ranked=True, ranking=rows)
     assert now.sentence == (
         "What moves it most (higher anchor): leash length, 50 % of the variance by itself, 55 % with the others. "
-        "Half a spread is a quarter of its variance: the order is that of these ranges. "
-        "A number from ranges is only as good as the ranges."
+        "Half a spread is a quarter of its variance: the order is that of these ranges."
     )
 
 
