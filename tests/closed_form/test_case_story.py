@@ -48,7 +48,7 @@ def test_what_crept_is_the_difference_of_two_natural_lengths() -> None:
 
 
 def test_the_strips_by_hand() -> None:
-    """45 % tight of 35 kN less a quarter tear at 0.45 * 26.25 kN; the pleat then holds 0.55 * 26.25 kN, the lock of case_rig."""
+    """45 % tight of 35 kN less a quarter tear at 0.45 * 26.25 kN; the pleat holds 0.55 * 26.25 kN, as the lock of case_rig."""
     straight = 0.75 * 35e3
     assert TOLD.strips.peak_pull[0] == pytest.approx(TIGHT * straight)
     assert TOLD.strips.strength_left() == pytest.approx(RIGGED.lock_left * straight)
@@ -123,7 +123,8 @@ def test_the_branch_that_did_not_happen() -> None:
     for k, one in zip(strengths, found, strict=True):
         left = strips_at_lock(strength=k).strength_left()
         assert (one.failure_time < 0.0) == (held < left)
-        assert one.peak_tension_b <= left * 1.002
+        if one.failure_time >= 0.0:  # at the first step that reaches it
+            assert one.tension_b[one.time < one.failure_time - 1e-9].max() < left <= one.peak_tension_b
     assert all(one.lowest_point > found[-1].lowest_point + 3.0 for one in found[:2])
     assert gone_on(told=TOLD, leash=2.6)[0].failure_time > 0.0
     rows = gone_on_text(told=TOLD, strengths=strengths).splitlines()
