@@ -25,6 +25,7 @@ from linelib.studies.case_cards import (
 from linelib.studies.case_gone_on import gone_on, gone_on_text
 from linelib.studies.case_rig import LINKS, LOCK, PLANNED, RIGGED, case_rig
 from linelib.studies.case_story import FOLD_DEPTH, morning, strips_at_lock
+from linelib.studies.falls_in_a_row import longer
 
 TOLD = morning()
 TIGHT = 1.0 - RIGGED.lock_left
@@ -120,6 +121,9 @@ def test_the_branch_that_did_not_happen() -> None:
     strengths = (0.9, 0.95, 1.0, 1.05)
     found = gone_on(told=TOLD, strengths=strengths)
     held = next(one.peak_tension_b for one in found if one.failure_time < 0.0)
+    last = TOLD.falls[-1]
+    out = longer(rig=last.setup.rig, paid_out=last.fall.slip_b)  # the line is longer by what the tear gave up
+    assert held == pytest.approx(fall(setup=replace(last.setup, rig=out)).peak_tension_b, rel=1e-9)
     for k, one in zip(strengths, found, strict=True):
         left = strips_at_lock(strength=k).strength_left()
         assert (one.failure_time < 0.0) == (held < left)
