@@ -104,7 +104,7 @@ def test_the_cards() -> None:
 def test_the_morning_in_words() -> None:
     rows = morning_text(told=TOLD).splitlines()
     assert rows[4].split() == ["4", "coach", "2.20", "kN", "14.1", "kN", "11.8", "kN", "45", "%"]
-    assert rows[5].startswith("What was left in the lock held 14.4 kN: 2.3 % more than fall 4 asked.")
+    assert rows[5].startswith("What was left in the lock could hold 14.4 kN: 2.3 % more than fall 4 asked.")
 
 
 def test_signs_of_the_tear() -> None:
