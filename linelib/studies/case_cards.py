@@ -111,7 +111,8 @@ def morning_text(*, told: Morning) -> str:
     left = told.strips.strength_left(round(told.falls[-1].torn * len(told.strips.tears_at)))
     over = 100.0 * (left / told.falls[-1].load - 1.0)
     rows.append(
-        f"What was left in the lock could hold {left / 1e3:.1f} kN: {over:.1f} % more than fall 4 asked. Nobody could know that."
+        f"What was left in the lock could hold {left / 1e3:.1f} kN: {over:.1f} % more than fall 4 asked. "
+        "Nobody could know that."
     )
     return "\n".join(rows)
 
