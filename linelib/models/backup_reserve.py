@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from linelib.checks import instance, number, refuse
 from linelib.models.lines import lines_of, place_on_line
@@ -40,15 +42,33 @@ def least_extra_length(*, rig: Rig, tension: float, slip_a: float = 0.0, slip_b:
         number(name, slip, low=0.0, high=1000.0, unit="m")
     if rig.backup is None:
         raise refuse("backup", None, "a rig with a backup")
-    lines = lines_of([rig])
-    joints = [float(place_on_line(lines, np.array([j]))[0]) for j in rig.backup.joints]
-    pieces = lines.pieces
-    ends = np.cumsum(pieces.length[:, 0])
-    strain = pieces.table.strain(pieces.law[:, 0], np.full(len(ends), tension))[0]
-    edges = np.array([0.0, *joints, ends[-1]])
-    begins = ends - pieces.length[:, 0]
-    inside = np.minimum(edges[1:, None], ends) - np.maximum(edges[:-1, None], begins)
-    least = (np.maximum(inside, 0.0) * strain).sum(1)
+    least = least_extra_lengths(rigs=[rig], tensions=[tension])[:, 0]
     least[0] += slip_a
     least[-1] += slip_b
-    return np.asarray(least)
+    return least
+
+
+def least_extra_lengths(*, rigs: Sequence[Rig], tensions: ArrayLike) -> Array:
+    """`least_extra_length` of many rigs at once, whose backups are joined at the same places; nothing paid out by the locks.
+
+    Parameters: rigs, one or more; tensions [N], shape (rigs,), more than 0.
+    Returns: array (bays, rigs) [m].
+    Raises: ValueError without a backup, for different joints, or naming what is not possible.
+    Source: as least_extra_length; tests compare the two.
+    """
+    backups = [rig.backup for rig in rigs]
+    joints = {backup.joints if backup else None for backup in backups}
+    if len(joints) != 1 or None in joints:
+        raise refuse("backup", backups, "rigs with backups, all joined at the same places")
+    pull = np.array(tensions, float)
+    if pull.shape != (len(rigs),) or not np.all((pull >= 1.0) & (pull <= 1e6)):
+        raise refuse("tensions", tensions, f"{len(rigs)} numbers from 1 to 1e+06 N, one a rig")
+    lines = lines_of(rigs)
+    pieces = lines.pieces
+    ends = np.cumsum(pieces.length, axis=0)
+    strain = pieces.table.strain(pieces.law, np.broadcast_to(pull, pieces.law.shape))[0]
+    places = [place_on_line(lines, np.full(len(rigs), joint)) for joint in joints.pop() or ()]
+    edges = np.array([np.zeros(len(rigs)), *places, ends[-1]])
+    begins = ends - pieces.length
+    inside = np.minimum(edges[1:, None], ends) - np.maximum(edges[:-1, None], begins)
+    return np.asarray((np.maximum(inside, 0.0) * strain).sum(1))

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
-from linelib.checks import number
+from linelib.checks import number, refuse
 from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.weighing_bars import Chance
 from linelib.figures.weighing_figure import WeighingFigure
 from linelib.figures.weighing_plots import Dot
 from linelib.panels.controls import Value
 from linelib.panels.panel import Panel
-from linelib.panels.weighing_settings import VISIBLE, Weighing, quarry_rivals, weighed_of, weighing_controls
+from linelib.panels.weighing_settings import LOADS, VISIBLE, Weighing, quarry_rivals, weighed_of, weighing_controls
 from linelib.studies.events import NOISE, PARTED, QUIET, UNKNOWN
 from linelib.studies.weighing_words import weighed_text
 
@@ -19,11 +19,17 @@ SHORT = {QUIET: "held", NOISE: "noise", PARTED: "parted", UNKNOWN: "?"}
 
 
 class WeighingPanel(Panel):
-    """Sliders, readings and picture of rivals weighed by an invented story; keyword arguments set the sliders."""
+    """Sliders, readings and picture of rivals weighed by an invented story; keyword arguments set the sliders.
+
+    `loads` [N] : highest pull in the lock in falls 1 to 4, in their order.
+    """
 
     refusal = "None of the explanations listed gives this story any chance: look for one that is not on the list."
 
-    def __init__(self, **values: Value) -> None:
+    def __init__(self, *, loads: Sequence[float] = LOADS, **values: Value) -> None:
+        if len(loads) != len(LOADS):
+            raise refuse("loads", loads, f"{len(LOADS)} loads, one for each fall that held")
+        self.loads = tuple(number(f"loads[{i}]", load, low=0.0, high=1e6, unit="N") for i, load in enumerate(loads))
         self.listed = quarry_rivals()
         self.guess: float | None = None
         self.figure = WeighingFigure([one.name for one in self.listed])
@@ -41,7 +47,7 @@ class WeighingPanel(Panel):
 
         Raises: ValueError naming what is not possible.
         """
-        return weighed_of({**self.values, **values}, self.controls, self.listed)
+        return weighed_of({**self.values, **values}, self.controls, self.listed, self.loads)
 
     def table(self) -> str:
         """Everything that went into the weighing as it is set now and came out of it, as text with its cautions."""

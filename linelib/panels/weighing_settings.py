@@ -58,23 +58,25 @@ def quarry_rivals() -> tuple[Explanation, ...]:
     return rivals(webbing=replace(webbings()["hmpe_25mm"], breaking_strength=STRENGTH))
 
 
-def story_of(values: Mapping[str, Value], controls: Sequence[Control]) -> Story:
-    """Events, inspection and hearing for screen values."""
+def story_of(values: Mapping[str, Value], controls: Sequence[Control], loads: Sequence[float] = LOADS) -> Story:
+    """Events, inspection and hearing for screen values; `loads` of the falls 1 to 4 [N]."""
     si = _in_si(values, controls)
     seen = (QUIET, QUIET, QUIET, str(values["fourth"]))
-    events = [Event(load=load, uncertainty=si["give"], seen=what) for load, what in zip(LOADS, seen, strict=True)]
+    events = [Event(load=load, uncertainty=si["give"], seen=what) for load, what in zip(loads, seen, strict=True)]
     if values["fifth"] == PARTED:
         events.append(Event(load=si["last"], uncertainty=si["give"], seen=PARTED))
-    card = Inspection(torn=si["torn"], uncertainty=FOUND_WITHIN, after=len(LOADS), trust=TRUST[str(values["card"])])
+    card = Inspection(torn=si["torn"], uncertainty=FOUND_WITHIN, after=len(loads), trust=TRUST[str(values["card"])])
     return Story(events=tuple(events), inspection=card, hearing=Hearing(heard=si["heard"], stray=si["stray"]))
 
 
-def weighed_of(values: Mapping[str, Value], controls: Sequence[Control], listed: Sequence[Explanation]) -> Weighing:
+def weighed_of(
+    values: Mapping[str, Value], controls: Sequence[Control], listed: Sequence[Explanation], loads: Sequence[float] = LOADS
+) -> Weighing:
     """The rivals weighed for screen values. Raises: ValueError when none of them gives the story any chance."""
     si = _in_si(values, controls)
     prior = None if values["prior"] == "equal" else [len(listed) - 1.0, *[1.0] * (len(listed) - 1)]
     strength = Strength(median=si["strength"], tolerance=si["tolerance"])
-    return Weighing(weigh(story=story_of(values, controls), explanations=listed, strength=strength, prior=prior))
+    return Weighing(weigh(story=story_of(values, controls, loads), explanations=listed, strength=strength, prior=prior))
 
 
 def _in_si(values: Mapping[str, Value], controls: Sequence[Control]) -> dict[str, float]:

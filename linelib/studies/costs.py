@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from linelib.models.backup_reserve import least_extra_length
+from linelib.models.backup_reserve import least_extra_lengths
 from linelib.studies.knobs import no_slack
 from linelib.studies.outcomes import ANCHOR_A, ANCHOR_B, DEMANDS, WEAKEST, Case, Link, outcomes_of, where_possible
 
@@ -30,16 +30,19 @@ def costs_of(*, cases: Sequence[Case], links: Sequence[Link] = ()) -> list[dict[
     Source: studies/outcomes.py; models/backup_reserve.py.
     """
     found, refused = where_possible(things=cases, compute=lambda part: outcomes_of(cases=part, links=links))
-    each: list[dict[str, float]] = []
+    each: list[dict[str, float]] = [{} for _ in cases]
+    joined: dict[tuple[float, ...], list[int]] = {}
     for i, case in enumerate(cases):
-        if i in refused:
-            each.append({})
-            continue
-        one, rig = {name: float(of[i]) for name, of in found.items()}, case.setup.rig
-        if rig.backup is not None:
-            least = least_extra_length(rig=rig, tension=max(one[ANCHOR_A], one[ANCHOR_B]))
-            one[RESERVE] = rig.backup.extra_length - float(least.max())
-        each.append(one)
+        if i not in refused:
+            each[i] = {name: float(of[i]) for name, of in found.items()}
+            if case.setup.rig.backup is not None:
+                joined.setdefault(case.setup.rig.backup.joints, []).append(i)
+    for some in joined.values():
+        rigs = [cases[i].setup.rig for i in some]
+        pulls = [max(each[i][ANCHOR_A], each[i][ANCHOR_B]) for i in some]
+        longest = least_extra_lengths(rigs=rigs, tensions=pulls).max(0)
+        for i, rig, least in zip(some, rigs, longest, strict=True):
+            each[i][RESERVE] = (rig.backup.extra_length if rig.backup else 0.0) - float(least)
     return each
 
 

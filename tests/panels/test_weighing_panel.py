@@ -225,3 +225,14 @@ def test_readings_by_hand(panel) -> None:
         ("width that carried, 90 %", f"{100 * low:.0f} to {100 * high:.0f} %"),
         ("not sufficient", "3 of 5"),
     ]
+
+
+def test_another_story_gives_its_own_loads() -> None:
+    own = (9.2e3, 10.1e3, 10.4e3, 14.1e3)
+    panel = WeighingPanel(loads=own, fifth="never")
+    assert [event.load for event in panel.weighing.found.story.events] == pytest.approx(own)
+    assert "fall 4: 14.1 kN" in panel.table()
+    with pytest.raises(ValueError, match=r"loads = \(9200.0, 10100.0\) is not possible; allowed: 4 loads"):
+        WeighingPanel(loads=own[:2])
+    with pytest.raises(ValueError, match=r"loads\[0\] = -1"):
+        WeighingPanel(loads=(-1.0, *own[1:]))
