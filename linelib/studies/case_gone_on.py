@@ -33,14 +33,14 @@ def gone_on_text(*, told: Morning, strengths: Sequence[float] = (0.9, 0.95, 1.0,
     Raises: ValueError as gone_on.
     Source: models/failure.py.
     """
-    rows = ["strength left, times    load in the lock    the line    person    anchors    lowest tie-in"]
+    rows = ["strength left, times    load in the lock    the line    person    anchors, catch    lowest tie-in"]
     for k, one in zip(strengths, gone_on(told=told, strengths=strengths, leash=leash), strict=True):
-        person, anchors, parted = one.peak_leash_force, max(one.peak_tension_a, one.peak_tension_b), one.failure_time >= 0.0
-        if parted:
-            person, anchors = one.catch_leash_force, max(one.catch_tension_a, one.catch_tension_b)
+        parted = one.failure_time >= 0.0
+        person = one.catch_leash_force if parted else one.peak_leash_force
+        anchors = f"{max(one.catch_tension_a, one.catch_tension_b) / 1e3:.1f} kN" if parted else "-"
         rows.append(
             f"{k:14.2f}{one.peak_tension_b / 1e3:20.1f} kN{'parts' if parted else 'holds':>15}"
-            f"{person / 1e3:8.1f} kN{anchors / 1e3:8.1f} kN{one.lowest_point:11.1f} m"
+            f"{person / 1e3:8.1f} kN{anchors:>18}{one.lowest_point:15.1f} m"
         )
     return "\n".join(
         [*rows, "Where it parts, person and anchors are those of the backup's catch; no upper bound: recoil is left out."]

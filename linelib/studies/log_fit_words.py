@@ -13,8 +13,8 @@ from linelib.studies.log_words import cell_in_words
 ALIKE, POOR, NEARLY = 0.95, 0.3, 30.0  # correlation; relative uncertainty; condition number of the slopes
 # How far fits of 4 s were off on computed falls with stretch waves: tests/independent_route/test_log_fit_bias.py.
 MODEL = (
-    "the fall model's own error comes on top: on falls computed with stretch waves it was up to 1.5 % in pretension, "
-    "3 % in stiffness (10 % with polyamide), 1 % in the peak"
+    "the intervals cover noise only; the fall model's own error comes on top: on falls computed with stretch waves it was up "
+    "to 1.5 % in pretension, 3 % in stiffness (10 % with polyamide), 1 % in the peak"
 )
 DAMPING = "damping of the leash: an order of size at most; on those falls it came out up to 4 times too large or too small"
 WAVES = 3.0  # scatter over noise from which the misfit is more than noise
@@ -64,7 +64,9 @@ def fit_text(fit: Fit, log: Log) -> str:
     lines += [f"fitted      {_line(e)}" for e in fit.estimates]
     lines.append(f"step off    at {fit.start:.3f} ± {fit.start_error:.3f} s")
     lines.append(f"misfit      {fit.scatter:.0f} N a sample, noise {fit.noise:.0f} N; condition number {fit.condition:.1f}")
-    lines.append(f"peak        {fit.peak / 1e3:.3f} ± {fit.peak_error / 1e3:.3f} kN in the fitted fall, if the model is right")
+    lines.append(
+        f"peak        {fit.peak / 1e3:.2f} ± {max(fit.peak_error / 1e3, 0.01):.2f} kN in the fitted fall, if the model is right"
+    )
     said = not_told(fit)
     lines += [f"not told    {words}" for words in said] or [
         "not told    nothing of what was asked; what was believed is not tested"
@@ -79,6 +81,11 @@ def _line(e: Estimate) -> str:
     """Words, value and interval of one setting."""
     s = SETTINGS[e.name]
     factor, unit = (1e-3, "kN") if s.unit == "N" else (1e3, "ms") if s.unit == "s" else (1.0, s.unit)
-    digits = 1 - math.floor(math.log10(max(0.5 * factor * (e.high - e.low), 1e-6)))  # two of them are uncertain
-    value, low, high = (f"{round(factor * v, digits):.{max(digits, 0)}f}" for v in (e.value, e.low, e.high))
+    value, low, high = (_three(factor * v) for v in (e.value, e.low, e.high))
     return f"{s.words}: {value}{'' if unit == '-' else ' ' + unit} (90 %: {low} to {high})"
+
+
+def _three(value: float) -> str:
+    """A number with three digits that count: the model's own error leaves no more."""
+    digits = 2 - math.floor(math.log10(max(abs(value), 1e-9)))
+    return f"{round(value, digits):.{max(digits, 0)}f}"

@@ -230,16 +230,17 @@ def test_words_by_hand() -> None:
     )
     e = fit.estimates[1]
     assert lines[2] == (
-        f"fitted      pretension, nobody on the line: {e.value / 1e3:.4f} kN (90 %: {e.low / 1e3:.4f} to {e.high / 1e3:.4f})"
+        f"fitted      pretension, nobody on the line: {e.value / 1e3:.2f} kN (90 %: {e.low / 1e3:.2f} to {e.high / 1e3:.2f})"
     )
-    assert f"{fit.peak / 1e3:.3f} ± {fit.peak_error / 1e3:.3f} kN in the fitted fall, if the model is right" in lines[6]
+    peak = f"{fit.peak / 1e3:.2f} ± {max(fit.peak_error / 1e3, 0.01):.2f} kN"
+    assert f"{peak} in the fitted fall, if the model is right" in lines[6]
     assert lines[-3:] == [f"model       {MODEL}", f"model       {DAMPING}", CAUTION]
     sure = fitted(noisy(1), vary=("stiffness", "pretension"))
     assert "not told    nothing of what was asked; what was believed is not tested" in fit_text(sure, noisy(1))
     assert DAMPING not in fit_text(sure, noisy(1))
     other = fitted(noisy(1), vary=("faster",))
     e = other.estimates[0]
-    assert f"fast ratio - 1: {e.value:.2f} (90 %: {e.low:.2f} to {e.high:.2f})" in fit_text(other, noisy(1))
+    assert f"fast ratio - 1: {e.value:.3f} (90 %: {e.low:.4f} to {e.high:.3f})" in fit_text(other, noisy(1))
     end = replace(sure, estimates=(replace(sure.estimates[0], at_end=True), replace(sure.estimates[1], error=0.31)))
     assert not_told(end) == (
         "pretension is not told: 31 % uncertain",
