@@ -12,7 +12,7 @@ from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.left_chart import Left
 from linelib.figures.pull_chart import Drawn
 from linelib.figures.seating_figure import VIEWS, SeatingFigure
-from linelib.models.strips import reseated
+from linelib.models.seated_strips import reseated
 from linelib.panels.controls import Value
 from linelib.panels.panel import Panel
 from linelib.panels.seating_picture import FIBRES, curves_of, in_lock, loading_of, other_fibres

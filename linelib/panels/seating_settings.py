@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from linelib.models.first_tear import FirstTear, first_tear
+from linelib.models.seated_strips import reseated
 from linelib.models.seating import Seating
-from linelib.models.strips import Strips, reseated
-from linelib.models.tearing import FirstTear, TearState, first_tear, tear
+from linelib.models.strips import Strips
+from linelib.models.tearing import TearState, tear
 from linelib.panels.controls import Choice, Control, Slider, Value
 from linelib.panels.frame import Reading
 from linelib.studies.seated_strength import Seated

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linelib.checks import number
 from linelib.figures.kept_figure import HEIGHT, WIDTH
 from linelib.figures.tear_signs_figure import Row, TearSignsFigure
-from linelib.models.tear_signs import Sign
+from linelib.models.signs import Sign
 from linelib.panels.controls import Value
 from linelib.panels.panel import Panel
 from linelib.panels.tear_signs_settings import VISIBLE, Known, known_of, tear_signs_controls

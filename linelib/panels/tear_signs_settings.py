@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from linelib.models.lines import GRAVITY
 from linelib.models.sag import hang
 from linelib.models.seating import STRIPS, Seating
-from linelib.models.tear_signs import Noticeable, TearSigns, tear_signs
+from linelib.models.signs import Noticeable, TearSigns
+from linelib.models.tear_signs import tear_signs
 from linelib.models.tearing import Remainder, remainder, tear
 from linelib.panels.controls import Choice, Control, Slider, Value
 from linelib.panels.frame import Reading

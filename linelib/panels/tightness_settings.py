@@ -10,7 +10,8 @@ from linelib.figures.answers import Answers, in_words
 from linelib.models.lines import GRAVITY
 from linelib.models.pluck import Pluck, pluck
 from linelib.models.sag import State, hang
-from linelib.models.tightness import Measured, tension_from_round_trips, tension_from_sag, trips_needed
+from linelib.models.tightness import Measured, tension_from_round_trips, tension_from_sag
+from linelib.models.trips_needed import trips_needed
 from linelib.panels.controls import Choice, Control, Slider, Value
 from linelib.panels.frame import Reading
 from linelib.rigging import Rig

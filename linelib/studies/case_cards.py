@@ -12,7 +12,8 @@ from textwrap import fill
 from linelib.checks import one_of
 from linelib.models.fall_in_time import falls
 from linelib.models.lines import GRAVITY
-from linelib.models.tear_signs import TearSigns, tear_signs
+from linelib.models.signs import TearSigns
+from linelib.models.tear_signs import tear_signs
 from linelib.models.tearing import remainder
 from linelib.studies.case_rig import MATERIAL, PLANNED, RIGGED, RISE, SPAN, case_rig
 from linelib.studies.case_story import Morning

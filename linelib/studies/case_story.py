@@ -9,8 +9,9 @@ from linelib.checks import number
 from linelib.models.fall_in_time import fall
 from linelib.models.fall_results import Fall
 from linelib.models.sag import hang
+from linelib.models.seated_strips import strips_of
 from linelib.models.seating import Seating, path_differences
-from linelib.models.strips import Strips, strips_of
+from linelib.models.strips import Strips
 from linelib.models.torn_in_fall import strips_torn, torn_in_fall
 from linelib.rigging import Rig, Setup
 from linelib.studies.case_rig import LINKS, LOCK, PLANNED, RIGGED, Numbers, case_rig

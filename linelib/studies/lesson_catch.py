@@ -10,8 +10,9 @@ import numpy as np
 
 from linelib.checks import one_of
 from linelib.models.fall_in_time import falls
+from linelib.models.seated_strips import strips_of
 from linelib.models.seating import Seating, path_differences
-from linelib.models.strips import Strips, strips_of
+from linelib.models.strips import Strips
 from linelib.models.torn_in_fall import torn_in_fall
 from linelib.rigging import Backup, Failure, Setup
 from linelib.studies.lesson_rig import BACKUP, lesson_setup

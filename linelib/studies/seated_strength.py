@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 
 from linelib.models.bundle import scattered
 from linelib.models.many_seatings import peaks_of_many
+from linelib.models.seated_strips import strips_of
 from linelib.models.seating import STRIPS, Seating, path_differences
-from linelib.models.strips import Strips, strips_of
+from linelib.models.strips import Strips
 from linelib.models.tearing import remainder, tear
 from linelib.webbing import Webbing
 

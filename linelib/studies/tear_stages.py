@@ -9,8 +9,9 @@ from numpy.typing import ArrayLike, NDArray
 
 from linelib.checks import number, refuse
 from linelib.models.bundle import scattered
+from linelib.models.seated_strips import strips_of
 from linelib.models.strip_peaks import strip_peaks
-from linelib.models.strips import Strips, strips_of
+from linelib.models.strips import Strips
 from linelib.models.torn_in_fall import HIGHER
 from linelib.webbing import Webbing
 

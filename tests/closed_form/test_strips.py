@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from linelib.models.bundle import scattered
+from linelib.models.first_tear import first_tear
 from linelib.models.many_seatings import peaks_of_many
+from linelib.models.seated_strips import reseated, strips_of
 from linelib.models.seating import Seating, path_differences
-from linelib.models.strips import reseated, strips_of
-from linelib.models.tearing import first_tear
 from linelib.tables import webbings
 from linelib.webbing import Webbing
 from tests.house.refusals import NO_NUMBER, refused

@@ -9,7 +9,8 @@ from itertools import pairwise
 import pytest
 
 from linelib.models.pluck import pluck
-from linelib.models.tear_signs import PROVES_NOTHING, Noticeable, Sign, TearSigns, tear_signs, with_lengths
+from linelib.models.signs import PROVES_NOTHING, Noticeable, Sign, TearSigns
+from linelib.models.tear_signs import tear_signs, with_lengths
 from linelib.rigging import Rig, Segment
 from linelib.studies.stop_rules import ACTS, NEVER, STATES, act_for, order_text
 from tests.house.refusals import NO_NUMBER, refused, shown

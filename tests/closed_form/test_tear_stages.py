@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from linelib.models.bundle import scattered
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.models.tearing import tear
 from linelib.models.torn_in_fall import torn_in_fall
 from linelib.studies.rival_explanations import BEFORE, GROUP, OVERLOAD, UNEVEN, WEAKER, rivals

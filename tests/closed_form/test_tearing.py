@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from linelib.models.strips import strips_of
-from linelib.models.tearing import first_tear, remainder, tear
+from linelib.models.first_tear import first_tear
+from linelib.models.seated_strips import strips_of
+from linelib.models.tearing import remainder, tear
 from linelib.webbing import Webbing
 from tests.house.refusals import NO_NUMBER, refused
 

@@ -10,7 +10,8 @@ import pytest
 
 from linelib import hang
 from linelib.models.pluck import pluck
-from linelib.models.tightness import Measured, tension_from_round_trips, tension_from_sag, trips_needed
+from linelib.models.tightness import Measured, tension_from_round_trips, tension_from_sag
+from linelib.models.trips_needed import trips_needed
 from linelib.rigging import Rig, Segment
 from linelib.studies.lesson_rig import lesson_setup
 from linelib.tables import webbings

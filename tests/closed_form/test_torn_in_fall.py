@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from linelib import Backup, Failure, Rig, Segment, Setup, Tear, fall, falls
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.models.tearing import tear
 from linelib.models.torn_in_fall import strips_torn, torn_in_fall
 from tests.setups import HMPE, reference_setup, straight

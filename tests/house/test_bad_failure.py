@@ -10,7 +10,7 @@ import pytest
 
 from linelib import Backup, Failure, Tear, fall, open_rig, save_rig
 from linelib.models.backup_reserve import least_extra_length
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.models.torn_in_fall import torn_in_fall
 from tests.house.refusals import NO_NUMBER, refused, shown
 from tests.setups import HMPE, one_webbing, reference_setup

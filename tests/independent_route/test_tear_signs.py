@@ -10,7 +10,7 @@ import pytest
 from scipy.optimize import brentq
 
 from linelib.models.sag import hang
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.models.tear_signs import tear_signs
 from linelib.models.tearing import remainder
 from linelib.rigging import Segment

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from linelib.models.bundle import scattered
+from linelib.models.seated_strips import strips_of
 from linelib.models.seating import Seating, path_differences
 from linelib.models.stretch import law_of
-from linelib.models.strips import strips_of
 from linelib.models.tearing import tear
 from linelib.tables import webbings
 

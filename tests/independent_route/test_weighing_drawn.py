@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy.stats import kstest, truncnorm
 
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.models.tearing import tear
 from linelib.studies.events import NOISE, PARTED, QUIET, UNKNOWN, Event, Hearing, Inspection, Story
 from linelib.studies.explanations import Explanation, Range

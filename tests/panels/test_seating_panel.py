@@ -10,8 +10,8 @@ import pytest
 
 from linelib.figures.left_chart import APART, _apart
 from linelib.figures.seating_figure import VIEWS
+from linelib.models.seated_strips import strips_of
 from linelib.models.seating import Seating, path_differences
-from linelib.models.strips import strips_of
 from linelib.models.tearing import tear
 from linelib.panels.controls import Choice, Slider, corners, starts
 from linelib.panels.seating_panel import SeatingPanel

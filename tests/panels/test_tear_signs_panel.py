@@ -7,8 +7,9 @@ import math
 import pytest
 
 from linelib.models.sag import hang
-from linelib.models.strips import strips_of
-from linelib.models.tear_signs import Noticeable, tear_signs
+from linelib.models.seated_strips import strips_of
+from linelib.models.signs import Noticeable
+from linelib.models.tear_signs import tear_signs
 from linelib.models.tearing import remainder
 from linelib.panels.controls import Slider, corners, starts
 from linelib.panels.tear_signs_panel import TearSignsPanel

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from linelib.models.bundle import bundle_strength, weibull_strengths
-from linelib.models.strips import strips_of
+from linelib.models.seated_strips import strips_of
 from linelib.webbing import Webbing
 
 WEBBING = Webbing(name="made up", stiffness=1e6, mass_per_length=0.05, width=0.025, breaking_strength=30e3)
