@@ -24,7 +24,7 @@ from linelib.panels.how_sure_settings import (
     middles_of,
     range_words,
 )
-from linelib.panels.how_sure_words import Readings, rounded
+from linelib.panels.how_sure_words import SHORT, Readings, rounded
 from linelib.panels.panel import Panel
 from linelib.rigging import Setup
 from linelib.studies.draws import Given
@@ -168,7 +168,11 @@ class HowSurePanel(Panel):
     def _beside(self, found: HowSure) -> list[str]:
         filled = "evenly filled" if self.values["filled"] == "even" else "middle likelier"
         head = [f"put in, {filled}:", *(range_words(name, given) for name, given in found.inputs.items())]
-        return [*head, f"line of {SPAN:.0f} m, typical HMPE,", "with its backup", "not put in: the model's own error"]
+        rest = [f"{SPAN:.0f} m of HMPE, with its backup", "not put in: the model's own error"]
+        limited = str(self.values["limit_of"])
+        if limited != NONE:
+            rest.append(f"your limit, {SHORT[limited]}: {float(self.values['limit']):.1f} {UNITS[limited][0]}")
+        return [*head, *rest]
 
     def _tick(self, done: int, total: int) -> None:
         self.bar.max, self.bar.value = total, done

@@ -55,8 +55,10 @@ class Readings:
     def _spread_in_words(self) -> str:
         spread, (unit, si) = self.found.spread(self.outcome), UNITS[self.outcome]
         low, median, high = (f"{v / si:.1f}" for v in (spread.low, spread.median, spread.high))
-        words = f"Half of the cases {VERBS[self.outcome]} {median} {unit}; one in twenty is over {high}, one under {low}."
-        return f"{words} {self.found.not_computed}".strip()
+        words = f"Half of the cases {VERBS[self.outcome]} {median} {unit}"
+        if self.found.not_computed:
+            return f"{words}. {self.found.not_computed}"
+        return f"{words}; one in twenty is over {high}, one under {low}."
 
     def _limit_in_words(self) -> str:
         share = self.share
