@@ -77,7 +77,7 @@ class Alone:
 
     def _part(self, broken: Broken, pulls: tuple[float, float], lengths: tuple[float, float]) -> None:
         """Let the main line part if it is due; the pulls of this moment still act over one step."""
-        if self.n * self.dt >= self.parts_at or max(pulls[side] for side in self.parting) >= self.parts_above:
+        if self.n * self.dt >= self.parts_at or max((pulls[side] for side in self.parting), default=0.0) >= self.parts_above:
             self.side_a.part(broken, lengths[0])
             self.side_b.part(broken, lengths[1])
             self.broke, self.turned, self.turn_below = self.n, 0, min(self.turn_below, self.walker_z)

@@ -26,7 +26,7 @@ STYLE = """<style>
 .line-panel .widget-toggle-button {font-size: 14.7px; padding: 0 6px; width: auto; flex: 1 1 auto; margin: 0 2px 0 0}
 .line-readings {display: grid; grid-template-columns: repeat(4, 1fr); gap: 4px; height: 54px; overflow: hidden}
 .line-readings div {line-height: 1.15}
-.line-readings b {font-size: 27px; font-weight: 600; display: block; white-space: nowrap}
+.line-readings b {font-size: 25px; font-weight: 600; display: block; white-space: nowrap}
 .line-readings small {font-size: 14.7px; white-space: nowrap}
 .line-frame {position: relative; margin: 0; overflow: hidden; background: #fff}
 .line-panel img {display: block; margin: 0; max-width: none}

@@ -20,6 +20,7 @@ from linelib.panels.slow_cell_settings import ANCHOR, LEASH, MEANT, SAY, fall_of
 from linelib.studies.lesson_rig import lesson_setup
 from linelib.studies.slow_cell import SlowCell, slow_cells
 from linelib.tables import webbings
+from tests.word_places import place_of
 
 TABLE = webbings()
 CONTROLS = slow_cell_controls(TABLE)
@@ -139,13 +140,6 @@ def test_every_slider_moves_readings_and_picture(panel) -> None:
             seen.append((bytes(panel.static().png), panel.words))
         assert seen[0][0] != seen[1][0], control.name
         assert seen[0][1] != seen[1][1], control.name
-
-
-def place_of(word: Word):
-    """Left, right, bottom and top of a drawn word in pixels of the picture."""
-    height, width = word._images[word.text].shape[:2]
-    x, y = word.axes.transData.transform(word.place)
-    return x - word.across * width, x + (1.0 - word.across) * width, y - word.up * height, y + (1.0 - word.up) * height
 
 
 @pytest.mark.parametrize("place", [ANCHOR, LEASH])

@@ -20,6 +20,7 @@ from linelib.panels.tightness_panel import TightnessPanel
 from linelib.panels.tightness_settings import COUNTED, FORGOTTEN, NEVER, readings_of, tightness_controls
 from linelib.tables import webbings
 from tests.setups import GRAVITY
+from tests.word_places import place_of
 
 TABLE = webbings()
 CONTROLS = tightness_controls(TABLE)
@@ -131,13 +132,6 @@ def test_every_slider_moves_readings_or_picture(panel) -> None:
             seen.append((bytes(panel.static().png), panel.words))
         assert seen[0][0] != seen[1][0], control.name
         assert seen[0][1] != seen[1][1], control.name
-
-
-def place_of(word: Word):
-    """Left, right, bottom and top of a drawn word in pixels of the picture."""
-    height, width = word._images[word.text].shape[:2]
-    x, y = word.axes.transData.transform(word.place)
-    return x - word.across * width, x + (1.0 - word.across) * width, y - word.up * height, y + (1.0 - word.up) * height
 
 
 def test_corners_can_be_drawn_and_no_word_is_cut(panel) -> None:
